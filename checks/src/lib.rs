@@ -1,0 +1,1 @@
+//! Published checks as data, and whole-program tests.

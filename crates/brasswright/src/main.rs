@@ -1,0 +1,2 @@
+//! The program: files, printing, exit codes.
+fn main() {}

@@ -1,0 +1,1 @@
+//! Dimensioned drawings of parts: views, lines, sizes placed without overlap.

@@ -1,0 +1,1 @@
+//! How each part is made in this shop.

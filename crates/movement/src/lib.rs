@@ -1,0 +1,1 @@
+//! The parts of a clock computed from what was written.

@@ -1,0 +1,1 @@
+//! Clock and shop read from text into facts with places.

@@ -1,0 +1,1 @@
+//! Plane profiles, regions and turned or flat solids, to a stated accuracy.

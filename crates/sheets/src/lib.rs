@@ -1,0 +1,1 @@
+//! A document model, and its PDF and SVG writers; the bench packet.

@@ -1,0 +1,2 @@
+//! The tasks of a developer.
+fn main() {}
