@@ -1,1 +1,3 @@
 //! Dimensioned drawings of parts: views, lines, sizes placed without overlap.
+
+pub mod sketch;
