@@ -59,18 +59,18 @@ impl Fraction {
     }
     /// Sum, or nothing when the terms grow too large.
     #[must_use]
-    pub fn add(self, o: Fraction) -> Option<Fraction> {
+    pub fn plus(self, o: Fraction) -> Option<Fraction> {
         let left = self.num.checked_mul(o.den)?;
         Fraction::new(left.checked_add(o.num.checked_mul(self.den)?)?, self.den.checked_mul(o.den)?)
     }
     /// Difference.
     #[must_use]
-    pub fn sub(self, o: Fraction) -> Option<Fraction> {
-        self.add(Fraction { num: o.num.checked_neg()?, den: o.den })
+    pub fn minus(self, o: Fraction) -> Option<Fraction> {
+        self.plus(Fraction { num: o.num.checked_neg()?, den: o.den })
     }
     /// Product.
     #[must_use]
-    pub fn mul(self, o: Fraction) -> Option<Fraction> {
+    pub fn times(self, o: Fraction) -> Option<Fraction> {
         // Cross-reduce first, so that long chains of units stay small.
         let a = Fraction::new(self.num, o.den)?;
         let b = Fraction::new(o.num, self.den)?;
@@ -78,8 +78,8 @@ impl Fraction {
     }
     /// Quotient; nothing when dividing by nothing.
     #[must_use]
-    pub fn div(self, o: Fraction) -> Option<Fraction> {
-        self.mul(Fraction::new(o.den, o.num)?)
+    pub fn over(self, o: Fraction) -> Option<Fraction> {
+        self.times(Fraction::new(o.den, o.num)?)
     }
     /// Numerator and denominator.
     #[must_use]
@@ -136,8 +136,8 @@ mod tests {
     #[expect(clippy::float_cmp, reason = "exactness is the claim")]
     fn three_eighths_of_an_inch_is_exact() {
         let inch = Fraction::new(254, 10_000).unwrap();
-        assert_eq!(Fraction::new(3, 8).unwrap().mul(inch).unwrap().to_f64(), 0.009_525);
-        assert_eq!(Fraction::new(12, 1000).unwrap().mul(inch).unwrap().to_f64(), 0.000_304_8);
+        assert_eq!(Fraction::new(3, 8).unwrap().times(inch).unwrap().to_f64(), 0.009_525);
+        assert_eq!(Fraction::new(12, 1000).unwrap().times(inch).unwrap().to_f64(), 0.000_304_8);
         assert_eq!(Fraction::decimal("0.1").unwrap().to_f64(), 0.1);
         assert_eq!(Fraction::decimal("123456789012345678").unwrap().to_f64(), 123_456_789_012_345_678.0);
         assert_eq!(Fraction::new(i128::from(i64::MAX), 3).unwrap().to_f64(), 3_074_457_345_618_258_602.333);

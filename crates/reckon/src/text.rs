@@ -216,7 +216,7 @@ impl Reader<'_, '_, '_> {
                 )
                 .cure("give both sides the same kind of unit"));
             }
-            let value = if minus { left.value.sub(right.value) } else { left.value.add(right.value) };
+            let value = if minus { left.value.minus(right.value) } else { left.value.plus(right.value) };
             left.value = value.ok_or_else(|| self.too_large(from))?;
         }
     }
@@ -232,7 +232,7 @@ impl Reader<'_, '_, '_> {
             };
             self.at += self.peek().map_or(1, char::len_utf8);
             let right = self.factor()?;
-            let value = if divide { left.value.div(right.value) } else { left.value.mul(right.value) };
+            let value = if divide { left.value.over(right.value) } else { left.value.times(right.value) };
             left.value = value.ok_or_else(|| {
                 if divide && right.value == Fraction::ZERO {
                     TextFault::new(from..self.at, "this divides by nothing")
@@ -252,7 +252,7 @@ impl Reader<'_, '_, '_> {
             Some('-' | '−') => {
                 self.at += self.peek().map_or(1, char::len_utf8);
                 let e = self.factor()?;
-                Ok(Exact { value: Fraction::ZERO.sub(e.value).ok_or_else(|| self.too_large(from))?, ..e })
+                Ok(Exact { value: Fraction::ZERO.minus(e.value).ok_or_else(|| self.too_large(from))?, ..e })
             }
             Some('+') => {
                 self.at += 1;
@@ -317,7 +317,7 @@ impl Reader<'_, '_, '_> {
                 return Ok(Exact { value: number, powers: [0; 5] });
             };
             let part = unit.si(number).ok_or_else(|| self.too_large(from))?;
-            total = total.add(part).ok_or_else(|| self.too_large(from))?;
+            total = total.plus(part).ok_or_else(|| self.too_large(from))?;
             let size = unit.size();
             if let (Some(last), Some(now)) = (last_size, size)
                 && now >= last
@@ -427,7 +427,7 @@ fn fraction(rest: &str) -> Option<(Option<Fraction>, usize)> {
     }
     let (n, d, end) = simple(second)?;
     let whole = Fraction::whole(int(0, w)?);
-    Some((Fraction::new(i128::from(n), i128::from(d)).and_then(|f| whole.add(f)), end))
+    Some((Fraction::new(i128::from(n), i128::from(d)).and_then(|f| whole.plus(f)), end))
 }
 
 /// A length with the limits it may be made to.

@@ -63,7 +63,7 @@ impl Unit {
     /// The exact SI value (degrees in place of radians) of `n` of this unit.
     pub(crate) fn si(&self, n: Fraction) -> Option<Fraction> {
         let zero = Fraction::new(i128::from(self.zero.0), i128::from(self.zero.1))?;
-        n.add(zero)?.mul(Fraction::new(i128::from(self.num), i128::from(self.den))?)
+        n.plus(zero)?.times(Fraction::new(i128::from(self.num), i128::from(self.den))?)
     }
     pub(crate) fn size(&self) -> Option<Fraction> {
         Fraction::new(i128::from(self.num), i128::from(self.den))

@@ -1,0 +1,9 @@
+//! What was written, as facts with places: the clock and the shop.
+//!
+//! Each number is a [`Val`](reckon::Val): written by the maker, or assumed and listed as such.
+
+pub mod clock;
+pub mod shop;
+
+pub use clock::*;
+pub use shop::*;
