@@ -2,6 +2,7 @@
 
 use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Temperature, Val};
 use tables::material::Material;
+use std::sync::Arc;
 use tables::thread::Thread;
 
 /// A size with the limits it may be made to. Limits that were not written are assumed from the
@@ -76,7 +77,7 @@ pub struct Common {
 #[derive(Clone, Debug)]
 pub struct ThreadUse {
     /// Which.
-    pub thread: &'static Thread,
+    pub thread: Arc<Thread>,
     /// Class of limits as the standard of that thread names it, such as `6g` or `2A`.
     pub class: String,
     /// Where it is written.
