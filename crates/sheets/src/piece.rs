@@ -1,0 +1,103 @@
+//! Pieces: what is set in its width already and waits for its place on a page.
+
+use std::rc::Rc;
+
+use kurbo::Vec2;
+
+use crate::page::Item;
+
+/// Whether a piece wants the next one on the same page.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Keep {
+    /// It does not care.
+    #[default]
+    Free,
+    /// If all that hang together so fit on one page.
+    Wish,
+    /// In any case, as a heading does.
+    Must,
+}
+
+/// What is printed again before a piece when a page begins with it.
+#[derive(Debug)]
+pub(crate) struct Head {
+    pub height: f64,
+    pub items: Vec<Item>,
+    /// Printed only where a page broke, not before the first piece.
+    pub only_after_break: bool,
+}
+
+/// Something that is never cut in two.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Piece {
+    /// What it is, for a complaint that it is too high.
+    pub what: String,
+    pub height: f64,
+    /// Empty height before it, left out at the top of a page.
+    pub gap: f64,
+    /// Items with the top left corner of the piece at the origin.
+    pub items: Vec<Item>,
+    /// Landmarks in it and how far down.
+    pub marks: Vec<(usize, f64)>,
+    pub keep: Keep,
+    pub heads: Vec<Rc<Head>>,
+    /// Begins a new page.
+    pub fresh: bool,
+}
+
+impl Piece {
+    pub fn new(what: impl Into<String>, height: f64, items: Vec<Item>) -> Self {
+        Self { what: what.into(), height, items, ..Self::default() }
+    }
+    pub fn gap(self, gap: f64) -> Self {
+        Self { gap, ..self }
+    }
+    pub fn keep(self, keep: Keep) -> Self {
+        Self { keep, ..self }
+    }
+    pub fn shift(&mut self, by: Vec2) {
+        self.items.iter_mut().for_each(|i| i.shift(by));
+    }
+
+    /// Heads to print before it after `before`, or at the top of a page.
+    pub fn heads_due(&self, before: Option<&Piece>) -> impl Iterator<Item = &Rc<Head>> {
+        let known = before.map(|b| b.heads.clone());
+        self.heads.iter().filter(move |h| match &known {
+            None => true,
+            Some(known) => !h.only_after_break && !known.iter().any(|k| Rc::ptr_eq(k, h)),
+        })
+    }
+}
+
+/// Holds pieces together: all on one page if they fit on one.
+pub(crate) fn together(pieces: &mut [Piece], keep: Keep) {
+    if let Some((_, firsts)) = pieces.split_last_mut() {
+        firsts.iter_mut().for_each(|p| p.keep = p.keep.max(keep));
+    }
+}
+
+/// Puts pieces under one another as a single one.
+pub(crate) fn stack(what: &str, pieces: Vec<Piece>) -> Piece {
+    let mut out = Piece::new(what, 0.0, Vec::new());
+    let mut before: Option<Piece> = None;
+    for mut piece in pieces {
+        if before.is_some() {
+            out.height += piece.gap;
+        }
+        let start = Piece::default();
+        let due: Vec<Rc<Head>> = piece.heads_due(Some(before.as_ref().unwrap_or(&start))).cloned().collect();
+        for head in due {
+            out.items.extend(head.items.iter().cloned().map(|mut i| {
+                i.shift(Vec2::new(0.0, out.height));
+                i
+            }));
+            out.height += head.height;
+        }
+        piece.shift(Vec2::new(0.0, out.height));
+        out.items.append(&mut piece.items);
+        out.marks.extend(piece.marks.iter().map(|(m, y)| (*m, y + out.height)));
+        out.height += piece.height;
+        before = Some(piece);
+    }
+    out
+}
