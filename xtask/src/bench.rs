@@ -1,0 +1,124 @@
+//! Whole runs of the program, timed beside a process that does nothing.
+
+use std::path::PathBuf;
+use std::process::{Command, Stdio};
+use std::time::Instant;
+
+use crate::tree::root;
+use crate::{Outcome, shell};
+
+/// Times `check` and `packet` on the example of hardware, `runs` times each, in turn with the
+/// reference, and prints the ratios. No time is ever a reason to fail.
+pub fn run(runs: usize) -> Outcome {
+    if runs == 0 {
+        return Err("bench needs one run or more".to_owned());
+    }
+    shell::run(shell::command("cargo", &["build", "--quiet", "--package", "brasswright"]), "cargo build")?;
+    let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), PathBuf::from);
+    let target = if target.is_absolute() { target } else { root().join(target) };
+    let program = target.join("debug").join(format!("brasswright{}", std::env::consts::EXE_SUFFIX));
+    let project = target.join("bench-hardware");
+    if project.exists() {
+        std::fs::remove_dir_all(&project).map_err(|fault| format!("{}: {fault}", project.display()))?;
+    }
+    let ours = |verb: &str| {
+        let mut command = Command::new(&program);
+        command.arg(verb);
+        command
+    };
+    let mut begin = ours("begin");
+    begin.arg("hardware").arg(&project);
+    once(&mut begin)?;
+
+    let mut reference = Command::new("python3");
+    reference.args(["-c", "pass"]);
+    let (mut check, mut packet) = (ours("check"), ours("packet"));
+    check.arg(&project);
+    packet.arg(&project);
+    let mut rows =
+        [("python3 -c pass", reference), ("brasswright check", check), ("brasswright packet", packet)]
+            .map(|(name, command)| Row { name, command, seconds: Vec::new() });
+    // Once unmeasured, so that every file has been read before; then in turn, so that whatever
+    // else the machine does falls on all alike.
+    for row in &mut rows {
+        once(&mut row.command)?;
+    }
+    for _ in 0..runs {
+        for row in &mut rows {
+            let seconds = once(&mut row.command)?;
+            row.seconds.push(seconds);
+        }
+    }
+    let base = Spread::of(&rows[0].seconds).median;
+    println!("| {runs} whole runs of | least (ms) | median (ms) | most (ms) | median / reference |");
+    println!("| --- | --- | --- | --- | --- |");
+    for row in &rows {
+        let Spread { least, median, most } = Spread::of(&row.seconds);
+        println!(
+            "| {} | {:.1} | {:.1} | {:.1} | {:.2} |",
+            row.name,
+            least * 1e3,
+            median * 1e3,
+            most * 1e3,
+            median / base
+        );
+    }
+    Ok(())
+}
+
+struct Row {
+    name: &'static str,
+    command: Command,
+    seconds: Vec<f64>,
+}
+
+/// Seconds that a command takes; an error, with what it said, when it fails.
+fn once(command: &mut Command) -> Result<f64, String> {
+    let begun = Instant::now();
+    let output = command
+        .stdin(Stdio::null())
+        .output()
+        .map_err(|fault| format!("{} could not be started: {fault}", command.get_program().display()))?;
+    let seconds = begun.elapsed().as_secs_f64();
+    if output.status.success() {
+        return Ok(seconds);
+    }
+    let words: Vec<_> = command.get_args().map(|word| word.to_string_lossy()).collect();
+    Err(format!(
+        "`{} {}` failed ({}):\n{}{}",
+        command.get_program().display(),
+        words.join(" "),
+        output.status,
+        String::from_utf8_lossy(&output.stdout),
+        String::from_utf8_lossy(&output.stderr)
+    ))
+}
+
+#[derive(Debug, PartialEq)]
+struct Spread {
+    least: f64,
+    median: f64,
+    most: f64,
+}
+
+impl Spread {
+    /// Of one time or more.
+    fn of(seconds: &[f64]) -> Self {
+        let mut sorted = seconds.to_vec();
+        sorted.sort_by(f64::total_cmp);
+        let (low, high) = (sorted[(sorted.len() - 1) / 2], sorted[sorted.len() / 2]);
+        Self { least: sorted[0], median: 0.5 * (low + high), most: sorted[sorted.len() - 1] }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Spread;
+
+    #[test]
+    fn the_median_of_even_and_odd_counts() {
+        assert_eq!(Spread::of(&[3.0, 1.0, 2.0]), Spread { least: 1.0, median: 2.0, most: 3.0 });
+        assert_eq!(Spread::of(&[4.0, 1.0, 3.0, 2.0]), Spread { least: 1.0, median: 2.5, most: 4.0 });
+        assert_eq!(Spread::of(&[7.0]), Spread { least: 7.0, median: 7.0, most: 7.0 });
+    }
+}
