@@ -5,16 +5,29 @@ use drafting::sketch::{Anchor, Mark, Pen, Sketch, Tone};
 use kurbo::{Affine, BezPath, PathEl, Shape, Vec2};
 use reckon::maths;
 
-use crate::page::{Ink, Item, Stroke};
-use crate::para::{Look, Side};
+use crate::page::{Ink, Item, Page, Stroke};
 use crate::paper::MM;
-use crate::typecase::Typecase;
+use crate::para::{Look, Side};
+use crate::typecase::{LEAST, Typecase};
 use crate::unprintable::Unprintable;
 
-/// The smallest type that is printed, in points.
-pub(crate) const LEAST: f64 = 7.0;
 /// Distance of hatch lines in millimetres, across them.
 const HATCH: f64 = 1.6;
+
+/// A sketch as a page of its own size, to be written by [`crate::svg`].
+///
+/// # Errors
+/// Signs that no face has, and type below 7 pt.
+pub fn drawing(case: &Typecase, sketch: &Sketch) -> Result<Page, Vec<Unprintable>> {
+    let mut troubles = Vec::new();
+    let items = drawn(case, sketch, 1.0, &mut troubles);
+    troubles.extend(case.take_missing());
+    if troubles.is_empty() {
+        Ok(Page { width: sketch.width * MM, height: sketch.height * MM, items })
+    } else {
+        Err(troubles)
+    }
+}
 
 /// Draws a sketch with its top left corner at the origin, `size` times as
 /// large as it was drawn. Line widths and labels keep their size.

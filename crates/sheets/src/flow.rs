@@ -6,8 +6,8 @@ use kurbo::{Rect, Vec2};
 
 use crate::block::{About, Packet, Sheet};
 use crate::page::{Ink, Item, Landmark, Page, Pages, Stroke};
-use crate::para::{Look, Side};
 use crate::paper::{FOOTER, HEADER, MM, Paper};
+use crate::para::{Look, Side};
 use crate::piece::{Head, Keep, Piece};
 use crate::setter::{Setter, headings};
 use crate::typecase::Typecase;
@@ -23,8 +23,7 @@ pub fn lay_out(case: &Typecase, packet: &Packet) -> Result<Pages, Vec<Unprintabl
     let body = packet.paper.body();
     let mut titles = Vec::new();
     packet.sheets.iter().for_each(|s| headings(&s.blocks, &mut titles));
-    let mut setter =
-        Setter { case, headings: &titles, set: 0, room: body.height(), troubles: Vec::new() };
+    let mut setter = Setter { case, headings: &titles, set: 0, room: body.height(), troubles: Vec::new() };
     let mut flow = Flow::new(packet.paper, &titles);
     for (i, sheet) in packet.sheets.iter().enumerate() {
         let pieces = setter.blocks(&sheet.blocks, body.width());
@@ -61,7 +60,8 @@ struct Flow {
 
 impl Flow {
     fn new(paper: Paper, titles: &[(u8, String)]) -> Self {
-        let mark = |(level, text): &(u8, String)| Landmark { level: *level, text: text.clone(), page: 0, y: 0.0 };
+        let mark =
+            |(level, text): &(u8, String)| Landmark { level: *level, text: text.clone(), page: 0, y: 0.0 };
         let marks = titles.iter().map(mark).collect();
         let body = paper.body();
         Self { paper, body, pages: Vec::new(), marks, y: 0.0, before: None, troubles: Vec::new() }
@@ -114,7 +114,11 @@ impl Flow {
             group.into_iter().for_each(|p| self.put(p));
             return;
         }
-        // Too much for one page: cut where nothing must stay together.
+        // Too much for one page: it begins on a new one if this is well filled,
+        // and is cut where nothing must stay together.
+        if self.y > 0.4 * self.body.height() && group.len() > 1 {
+            self.new_page(sheet);
+        }
         let mut rest = group;
         while !rest.is_empty() {
             let n = rest.iter().position(|p| p.keep != Keep::Must).map_or(rest.len(), |i| i + 1);
@@ -211,8 +215,11 @@ fn furnish(
     }
     // The part on the left, what kind of sheet it is beside it.
     let base = f.y0 + HEADER - 8.0;
-    let (main, side) =
-        if sheet.part.is_empty() { (sheet.title.as_str(), "") } else { (sheet.part.as_str(), sheet.title.as_str()) };
+    let (main, side) = if sheet.part.is_empty() {
+        (sheet.title.as_str(), "")
+    } else {
+        (sheet.part.as_str(), sheet.title.as_str())
+    };
     let mut side_para = case.words(side, Look::of(9.5).soft());
     let side_w = if side.is_empty() { 0.0 } else { side_para.natural() };
     let room = right - f.x0 - side_w - 12.0;

@@ -5,7 +5,7 @@ use kurbo::{BezPath, Vec2};
 use crate::page::{Ink, Item, Stroke};
 use crate::para::{Look, Side};
 use crate::text::{Style, Text};
-use crate::typecase::Typecase;
+use crate::typecase::{LEAST, Typecase};
 
 /// A formula as it is to be seen.
 #[derive(Clone, Debug, PartialEq)]
@@ -105,8 +105,6 @@ impl Set {
 const AXIS: f64 = 0.27;
 const RULE: f64 = 0.055;
 const GAP: f64 = 0.16;
-/// Indices never fall below this size in points.
-const LEAST: f64 = 7.0;
 
 /// Sets a formula at a size in points.
 pub(crate) fn set(case: &Typecase, f: &Formula, size: f64) -> Set {
@@ -137,8 +135,7 @@ pub(crate) fn set(case: &Typecase, f: &Formula, size: f64) -> Set {
             let (ay, by) = (axis - gap - a.down, axis + gap + b.up);
             let (up, down) = (-ay + a.up, by + b.down);
             let rule = Stroke::plain(RULE * size, Ink::BLACK);
-            let mut items =
-                vec![Item::line((0.08 * size, axis), (width - 0.08 * size, axis), rule)];
+            let mut items = vec![Item::line((0.08 * size, axis), (width - 0.08 * size, axis), rule)];
             let (ax, bx) = ((width - a.width) / 2.0, (width - b.width) / 2.0);
             items.extend(a.shifted(ax, ay));
             items.extend(b.shifted(bx, by));
@@ -168,19 +165,21 @@ pub(crate) fn set(case: &Typecase, f: &Formula, size: f64) -> Set {
             let (bw, bup, bdown) = (base.width, base.up, base.down);
             out.items.extend(base.shifted(0.0, 0.0));
             let x = bw + 0.05 * size;
-            if let Some(l) = lower {
-                let one = set(case, l, small);
-                let y = (0.20 * size).max(bdown - 0.1 * size);
+            let lower = lower.as_ref().map(|l| set(case, l, small));
+            let upper = upper.as_ref().map(|u| set(case, u, small));
+            let mut low = (0.20 * size).max(bdown - 0.1 * size);
+            let mut high = (0.36 * size).max(bup - 0.42 * size);
+            if let (Some(l), Some(u)) = (&lower, &upper) {
+                // Two indices, one over the other, must not touch.
+                let apart = (l.up + u.down + 0.02 * size - low - high).max(0.0);
+                (low, high) = (low + apart / 2.0, high + apart / 2.0);
+            }
+            for (one, y) in [(lower, low), (upper, -high)] {
+                let Some(one) = one else { continue };
                 out.down = out.down.max(y + one.down);
+                out.up = out.up.max(one.up - y);
                 out.width = out.width.max(x + one.width);
                 out.items.extend(one.shifted(x, y));
-            }
-            if let Some(u) = upper {
-                let one = set(case, u, small);
-                let y = (0.36 * size).max(bup - 0.42 * size);
-                out.up = out.up.max(y + one.up);
-                out.width = out.width.max(x + one.width);
-                out.items.extend(one.shifted(x, -y));
             }
             out
         }

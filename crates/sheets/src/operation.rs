@@ -7,12 +7,13 @@ use kurbo::{Rect, Vec2};
 
 use crate::block::{Check, Operation};
 use crate::page::{Ink, Item, Stroke};
-use crate::para::{Look, Side};
 use crate::paper::MM;
+use crate::para::{Look, Side};
 use crate::piece::{Head, Keep, Piece, together};
 use crate::setter::{Setter, short};
 use crate::table::tick_box;
 use crate::text::Text;
+use crate::typecase::CAPITAL;
 
 /// Width of the margin that the number stands in.
 const GUTTER: f64 = 15.0 * MM;
@@ -43,7 +44,8 @@ impl Setter<'_> {
             piece.heads.push(again.clone());
             for head in heads {
                 // One head for all rows stays one, or each row would bring its own.
-                let known = shifted.iter().find(|(old, _)| Rc::ptr_eq(old, &head)).map(|(_, new)| new.clone());
+                let known =
+                    shifted.iter().find(|(old, _)| Rc::ptr_eq(old, &head)).map(|(_, new)| new.clone());
                 let new = known.unwrap_or_else(|| {
                     let new = Rc::new(moved(&head, GUTTER));
                     shifted.push((head, new.clone()));
@@ -60,13 +62,14 @@ impl Setter<'_> {
     fn op_head(&self, op: &Operation, width: f64) -> Piece {
         let mut items = vec![Item::line((0.0, 0.7), (width, 0.7), Stroke::plain(1.4, Ink::BLACK))];
         let top = 7.0;
-        let mut number = self.case.words(&op.number, Look { lead: 30.0, ..Look::of(30.0) }.bold());
-        let scale = (GUTTER - 6.0) / number.natural();
-        if scale < 1.0 {
-            number = self.case.words(&op.number, Look { lead: 30.0, ..Look::of(30.0 * scale) }.bold());
-        }
+        let look = |size: f64| Look { lead: size, ..Look::of(size) }.bold();
+        let mut number = self.case.words(&op.number, look(30.0));
+        let size = 30.0 * ((GUTTER - 6.0) / number.natural()).min(1.0);
+        number = self.case.words(&op.number, look(size));
         number.fit(GUTTER, Side::Left);
-        number.lay(self.case, 0.0, top, &mut items);
+        // Its top stands level with the top of the title's capitals.
+        let level = top + 6.0 - (1.0 - CAPITAL) / 2.0 * size;
+        number.lay(self.case, 0.0, level, &mut items);
         let tick = 6.5 * MM;
         let mut right = width - tick;
         items.push(tick_box(right, top + 2.0, tick - 0.5));
@@ -79,7 +82,7 @@ impl Setter<'_> {
         let mut title = self.case.para(&op.title, Look { lead: 18.0, ..Look::of(14.0) }.bold());
         let h = title.fit(right - 8.0 - GUTTER, Side::Left);
         title.lay(self.case, GUTTER, top + 2.0, &mut items);
-        let height = (top + 2.0 + h).max(top + 24.0);
+        let height = (top + 2.0 + h).max(top + 25.0);
         Piece::new(op_name(op), height, items).keep(Keep::Must)
     }
 
@@ -180,7 +183,7 @@ impl Setter<'_> {
             items.push(Item::line((0.0, height), (width, height), Stroke::plain(0.4, Ink::RULE)));
             let mut piece = Piece::new(format!("the check “{}”", short(&check.what.words())), height, items);
             piece.heads.push(head.clone());
-            piece.gap = if i == 0 { 9.0 } else { 0.0 };
+            piece.gap = if i == 0 { 12.0 } else { 0.0 };
             out.push(piece);
         }
         out

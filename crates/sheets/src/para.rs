@@ -31,7 +31,7 @@ impl Look {
     pub const BODY: Self = Self::of(9.5);
     pub const SMALL: Self = Self::of(8.0);
     /// Words over a value.
-    pub const LABEL: Self = Self { size: 7.5, lead: 10.0, bold: false, ink: Ink::SOFT };
+    pub const LABEL: Self = Self { size: 8.0, lead: 10.5, bold: false, ink: Ink::SOFT };
 
     pub const fn of(size: f64) -> Self {
         Self { size, lead: size * 1.38, bold: false, ink: Ink::BLACK }
@@ -149,8 +149,7 @@ impl Para {
             for item in line.items() {
                 let PositionedLayoutItem::GlyphRun(set) = item else { continue };
                 let run = set.run();
-                let (all, done) =
-                    taken.entry(run.index()).or_insert_with(|| (with_ranges(run), 0));
+                let (all, done) = taken.entry(run.index()).or_insert_with(|| (with_ranges(run), 0));
                 let count = set.glyphs().count();
                 let glyphs = &all[*done..*done + count];
                 *done += count;

@@ -1,7 +1,6 @@
 //! Pages as a PDF/A-2u file: kept for decades, every letter searchable.
 //! Nothing reads a clock, so the same pages give the same bytes.
 
-use kurbo::{BezPath, PathEl, Rect};
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::luma;
 use krilla::configure::{Archival, ConfigurationBuilder};
@@ -15,6 +14,7 @@ use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke as PdfStroke, Stro
 use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Document, SerializeSettings};
+use kurbo::{BezPath, PathEl, Rect};
 
 use crate::About;
 use crate::page::{Ink, Item, Landmark, Page, Pages, Run, Stroke};
@@ -28,10 +28,8 @@ use crate::unprintable::Unprintable;
 /// [`Unprintable::Writer`] when the archival rules are broken.
 pub fn pdf(pages: &Pages) -> Result<Vec<u8>, Unprintable> {
     let said = |e: &dyn std::fmt::Debug| Unprintable::Writer { said: format!("{e:?}") };
-    let configuration = ConfigurationBuilder::new()
-        .with_archival_validator(Archival::A2_U)
-        .finish()
-        .map_err(|e| said(&e))?;
+    let configuration =
+        ConfigurationBuilder::new().with_archival_validator(Archival::A2_U).finish().map_err(|e| said(&e))?;
     let settings = SerializeSettings { configuration, ..SerializeSettings::default() };
     let mut document = Document::new_with(settings);
     let mut fonts: Vec<Option<Font>> = vec![None; faces().len()];
@@ -148,7 +146,9 @@ fn text(s: &mut Surface<'_>, run: &Run, fonts: &mut [Option<Font>]) -> Result<()
         fonts[run.face] = Font::new(faces()[run.face].bytes().into(), 0);
     }
     let Some(font) = fonts[run.face].clone() else {
-        return Err(Unprintable::Writer { said: format!("face {} cannot be read", faces()[run.face].origin) });
+        return Err(Unprintable::Writer {
+            said: format!("face {} cannot be read", faces()[run.face].origin),
+        });
     };
     let size = run.size as f32;
     let glyphs: Vec<KrillaGlyph> = run

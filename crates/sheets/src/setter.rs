@@ -2,17 +2,20 @@
 
 use kurbo::{BezPath, Rect, Vec2};
 
-use crate::block::{Block, Caution, Figure, Fit, Picture, Template};
+use crate::block::{Block, Caution, Figure, Fit, Picture};
 use crate::drawn::drawn;
 use crate::formula;
 use crate::page::{Ink, Item, Stroke};
-use crate::para::{Look, Side};
 use crate::paper::MM;
+use crate::para::{Look, Para, Side};
 use crate::piece::{Keep, Piece, stack, together};
 use crate::table;
 use crate::text::Text;
 use crate::typecase::Typecase;
 use crate::unprintable::Unprintable;
+
+/// Size of a large figure in points: read at arm's length.
+const FIGURE: f64 = 21.0;
 
 /// Sets blocks, counts headings and gathers what cannot be printed.
 pub(crate) struct Setter<'a> {
@@ -34,6 +37,7 @@ pub(crate) fn headings(blocks: &[Block], out: &mut Vec<(u8, String)>) {
             Block::Columns(columns) => columns.iter().for_each(|(_, b)| headings(b, out)),
             Block::Together(b) => headings(b, out),
             Block::Operation(op) => headings(&op.detail, out),
+            Block::Template(t) => out.push((1, t.sketch.title.clone())),
             _ => {}
         }
     }
@@ -226,57 +230,45 @@ impl Setter<'_> {
         Piece::new(format!("the caution “{}”", c.title), height, items).gap(8.0)
     }
 
-    /// Large values in boxes side by side, over as many lines as they need.
+    /// Large values in boxes side by side, all of one width, over as many
+    /// lines as they need.
     pub fn figures(&self, figures: &[Figure], width: f64) -> Piece {
-        const SIZE: f64 = 21.0;
         const PAD: f64 = 8.0;
         const APART: f64 = 5.0;
-        let mut cells = Vec::new();
+        let mut cells: Vec<[Para; 3]> = Vec::new();
+        let mut widest = 0.0_f64;
         for f in figures {
             let label = self.case.words(&f.label, Look::LABEL);
-            let value = self.case.words(&f.value, Look::display(SIZE));
+            let value = self.case.words(&f.value, Look::display(FIGURE));
             let note = self.case.words(&f.note, Look::LABEL);
-            let want = label.natural().max(value.natural()).max(note.natural().min(130.0)) + 2.0 * PAD + 1.0;
-            cells.push((label, value, note, want.min(width), !f.note.is_empty()));
+            // Words may take a second line, the value should not.
+            let words = label.natural().max(note.natural()).min(125.0);
+            widest =
+                widest.max(value.natural().max(words).max(label.min()).max(note.min()) + 2.0 * PAD + 1.0);
+            cells.push([label, value, note]);
         }
-        let mut rows: Vec<Vec<usize>> = Vec::new();
-        let mut used = 0.0;
-        for (i, cell) in cells.iter().enumerate() {
-            match rows.last_mut() {
-                Some(row) if used + APART + cell.3 <= width => {
-                    row.push(i);
-                    used += APART + cell.3;
-                }
-                _ => {
-                    rows.push(vec![i]);
-                    used = cell.3;
-                }
-            }
-        }
+        let most = (((width + APART) / (widest + APART)).floor() as usize).clamp(1, figures.len().max(1));
+        // The same number in every line, as far as it goes.
+        let lines = figures.len().div_ceil(most).max(1);
+        let across = figures.len().div_ceil(lines).max(1);
+        let w = ((width + APART) / across as f64 - APART).min((0.5 * width).max(widest)).min(width);
         let mut items = Vec::new();
         let mut y = 0.0;
-        for row in &rows {
-            let natural: f64 = row.iter().map(|i| cells[*i].3).sum();
-            let spare = width - natural - APART * (row.len() - 1) as f64;
-            let more = (spare / row.len() as f64).min(26.0);
-            let mut x = 0.0;
-            let mut boxes = Vec::new();
+        for row in cells.chunks_mut(across) {
             let mut high = 0.0_f64;
-            for i in row {
-                let (label, value, note, want, has_note) = &mut cells[*i];
-                let w = *want + more;
+            for (i, [label, value, note]) in row.iter_mut().enumerate() {
+                let x = i as f64 * (w + APART) + PAD;
                 let inner = w - 2.0 * PAD;
                 let mut at = y + 5.0;
-                at += lay(label, self.case, x + PAD, at, inner, &mut items);
-                at += lay(value, self.case, x + PAD, at, inner, &mut items);
-                if *has_note {
-                    at += 1.0 + lay(note, self.case, x + PAD, at + 1.0, inner, &mut items);
+                at += lay(label, self.case, x, at, inner, &mut items);
+                at += lay(value, self.case, x, at, inner, &mut items);
+                if note.natural() > 0.0 {
+                    at += 1.0 + lay(note, self.case, x, at + 1.0, inner, &mut items);
                 }
                 high = high.max(at + 5.0 - y);
-                boxes.push((x, w));
-                x += w + APART;
             }
-            for (x, w) in boxes {
+            for i in 0..row.len() {
+                let x = i as f64 * (w + APART);
                 let area = Rect::new(x + 0.4, y + 0.4, x + w - 0.4, y + high - 0.4);
                 items.push(Item::rect(area, None, Some(Stroke::plain(0.8, Ink::BLACK))));
             }
@@ -327,93 +319,10 @@ impl Setter<'_> {
         }
         out
     }
-
-    /// A full-size drawing with a bar below it that tells whether the printer
-    /// kept the size.
-    fn template(&mut self, t: &Template, width: f64) -> Piece {
-        let s = &t.sketch;
-        let what = format!("the template “{}”", s.title);
-        if s.scale.0 != s.scale.1 || s.scale.0 == 0 {
-            self.troubles.push(Unprintable::NotFullSize { what: s.title.clone() });
-        }
-        let mut items = Vec::new();
-        let mut top = 0.0;
-        if !t.note.is_empty() {
-            let note = self.para(&t.note, Look::BODY, width);
-            top = note.height + 6.0;
-            items.extend(note.items);
-        }
-        let foot = 24.0 * MM;
-        let (w, h) = (s.width * MM, s.height * MM);
-        let room = self.room - foot - top;
-        if w > width + 0.01 {
-            let (width, room) = (s.width, width / MM);
-            self.troubles.push(Unprintable::TooWide { what: what.clone(), width, room });
-        }
-        if h > room + 0.01 {
-            let (height, room) = (s.height, room / MM);
-            self.troubles.push(Unprintable::TooTall { what: what.clone(), height, room });
-        }
-        let at = Vec2::new(((width - w) / 2.0).max(0.0), top + ((room - h) / 2.0).max(0.0));
-        items.extend(drawn(self.case, s, 1.0, &mut self.troubles).into_iter().map(|mut i| {
-            i.shift(at);
-            i
-        }));
-        let y = self.room - foot;
-        items.extend(self.size_bar(y));
-        Piece { fresh: true, ..Piece::new(what, self.room, items) }
-    }
-
-    /// A bar of exactly 100 mm from end to end, a tick every 10 mm.
-    fn size_bar(&self, top: f64) -> Vec<Item> {
-        let tick = 0.2 * MM;
-        let (y, h) = (top + 5.0 * MM, 1.2 * MM);
-        let mut bar = BezPath::new();
-        let mut block = |x0: f64, y0: f64, x1: f64, y1: f64| {
-            bar.move_to((x0, y0));
-            bar.line_to((x1, y0));
-            bar.line_to((x1, y1));
-            bar.line_to((x0, y1));
-            bar.close_path();
-        };
-        block(0.0, y, 100.0 * MM, y + h);
-        for i in 0..=10 {
-            // The outermost ticks end flush with the bar.
-            let x = f64::from(i) * 10.0 * MM;
-            let x0 = (x - tick / 2.0).clamp(0.0, 100.0 * MM - tick);
-            let high = if i % 5 == 0 { 3.0 * MM } else { 2.0 * MM };
-            block(x0, y - high, x0 + tick, y);
-        }
-        let mut items = vec![Item::Path { path: bar, fill: Some(Ink::BLACK), stroke: None }];
-        let below = y + h + 2.0 * MM;
-        let look = Look::of(9.5);
-        let mut x = 0.0;
-        let mut word = |text: &str, look: Look, gap: f64| {
-            let mut p = self.case.words(text, look);
-            p.fit(p.natural(), Side::Left);
-            p.lay(self.case, x, below, &mut items);
-            x += p.natural() + gap;
-            x
-        };
-        word("The bar is 100 mm from end to end.", look.bold(), 12.0);
-        let from = word("measured", look, 5.0);
-        let to = from + 22.0 * MM;
-        x = to + 4.0;
-        let mut word = |text: &str, look: Look, gap: f64| {
-            let mut p = self.case.words(text, look);
-            p.fit(p.natural(), Side::Left);
-            p.lay(self.case, x, below, &mut items);
-            x += p.natural() + gap;
-        };
-        word("mm; if it differs, reprint at 100 / measured.", look, 0.0);
-        let line = below + look.lead - 1.0;
-        items.push(Item::line((from, line), (to, line), Stroke::plain(0.6, Ink::BLACK)));
-        items
-    }
 }
 
 /// Fits a paragraph, lays it down, gives its height.
-fn lay(p: &mut crate::para::Para, case: &Typecase, x: f64, y: f64, width: f64, out: &mut Vec<Item>) -> f64 {
+fn lay(p: &mut Para, case: &Typecase, x: f64, y: f64, width: f64, out: &mut Vec<Item>) -> f64 {
     let h = p.fit(width, Side::Left);
     p.lay(case, x, y, out);
     h

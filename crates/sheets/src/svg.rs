@@ -34,7 +34,8 @@ pub fn svg(page: &Page, letters: Letters, prefix: &str) -> String {
 /// Writes a part of a page, as one drawing on it; `area` in points.
 #[must_use]
 pub fn window(page: &Page, area: Rect, letters: Letters, prefix: &str) -> String {
-    let mut w = Writer { out: String::new(), defs: String::new(), letters, prefix, clips: 0, used: BTreeSet::new() };
+    let mut w =
+        Writer { out: String::new(), defs: String::new(), letters, prefix, clips: 0, used: BTreeSet::new() };
     w.items(&page.items);
     let mut out = String::new();
     let (mm_w, mm_h) = (num(area.width() / MM), num(area.height() / MM));
@@ -87,11 +88,8 @@ impl Writer<'_> {
                 Item::Clip { outline, items } => {
                     let id = format!("{}c{}", self.prefix, self.clips);
                     self.clips += 1;
-                    let _ = write!(
-                        self.defs,
-                        "<clipPath id=\"{id}\"><path d=\"{}\"/></clipPath>",
-                        data(outline)
-                    );
+                    let _ =
+                        write!(self.defs, "<clipPath id=\"{id}\"><path d=\"{}\"/></clipPath>", data(outline));
                     let _ = write!(self.out, "<g clip-path=\"url(#{id})\">");
                     self.items(items);
                     self.out.push_str("</g>");
@@ -170,7 +168,12 @@ impl Writer<'_> {
             if let Some(glyph) = font.outline_glyphs().get(GlyphId::new(*id)) {
                 // All faces have 2048 units to the size: `UNITS`.
                 if glyph.draw(settings, &mut pen).is_ok() {
-                    let _ = write!(self.defs, "<path id=\"{}g{face}-{id}\" d=\"{}\"/>", self.prefix, data(&pen.0));
+                    let _ = write!(
+                        self.defs,
+                        "<path id=\"{}g{face}-{id}\" d=\"{}\"/>",
+                        self.prefix,
+                        data(&pen.0)
+                    );
                 }
             }
         }

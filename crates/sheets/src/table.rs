@@ -5,11 +5,11 @@ use std::rc::Rc;
 use kurbo::Rect;
 
 use crate::page::{Ink, Item, Stroke};
-use crate::para::{Look, Para, Side};
 use crate::paper::MM;
+use crate::para::{Look, Para, Side};
 use crate::piece::{Head, Keep, Piece};
 use crate::text::Text;
-use crate::typecase::Typecase;
+use crate::typecase::{LEAST, Typecase};
 
 /// How wide a column is.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -155,7 +155,7 @@ pub struct Table {
     pub rows: Vec<Row>,
     /// How rows are told apart.
     pub ruling: Ruling,
-    /// Size of type in points; 0 for the usual.
+    /// Size of type in points, at least 7; 0 for the usual.
     pub size: f64,
 }
 
@@ -172,7 +172,7 @@ struct Placed {
 }
 
 enum Filled {
-    Words(Para),
+    Words(Box<Para>),
     Blank,
     Tick,
 }
@@ -193,11 +193,16 @@ pub(crate) fn pieces(case: &Typecase, table: &Table, width: f64) -> Vec<Piece> {
     if count == 0 {
         return Vec::new();
     }
-    let look = Look::of(if table.size > 0.0 { table.size } else { 9.0 });
-    let small = Look { lead: look.lead * 0.9, ..Look::of((look.size - 1.0).max(7.0)) }.bold();
+    let look = Look::of(if table.size > 0.0 { table.size.max(LEAST) } else { 9.0 });
+    let small = Look { lead: look.lead * 0.9, ..Look::of((look.size - 1.0).max(LEAST)) }.bold();
     let mut head: Vec<Placed> = Vec::new();
     for (i, c) in table.columns.iter().enumerate() {
-        head.push(Placed { from: i, span: 1, side: c.side, inside: Filled::Words(case.para(&c.head, small)) });
+        head.push(Placed {
+            from: i,
+            span: 1,
+            side: c.side,
+            inside: Filled::Words(Box::new(case.para(&c.head, small))),
+        });
     }
     let mut rows: Vec<Vec<Placed>> =
         table.rows.iter().map(|r| place(case, table, r, if r.strong { look.bold() } else { look })).collect();
@@ -255,7 +260,7 @@ fn place(case: &Typecase, table: &Table, row: &Row, look: Look) -> Vec<Placed> {
         }
         let span = cell.span.clamp(1, table.columns.len() - at);
         let inside = match &cell.inside {
-            Inside::Words(t) => Filled::Words(case.para(t, look)),
+            Inside::Words(t) => Filled::Words(Box::new(case.para(t, look))),
             Inside::Blank => Filled::Blank,
             Inside::Tick => Filled::Tick,
         };
@@ -269,10 +274,15 @@ fn place(case: &Typecase, table: &Table, row: &Row, look: Look) -> Vec<Placed> {
 /// Height and items of one row; heads stand at its foot, other text at its top.
 fn line(case: &Typecase, cells: &mut [Placed], edges: &[f64], foot: bool) -> (f64, Vec<Item>) {
     let mut heights = Vec::new();
+    let mut words = 0.0_f64;
     for c in cells.iter_mut() {
         let w = edges[c.from + c.span] - edges[c.from] - 2.0 * PAD_X;
         heights.push(match &mut c.inside {
-            Filled::Words(p) => p.fit(w, c.side),
+            Filled::Words(p) => {
+                let h = p.fit(w, c.side);
+                words = words.max(h);
+                h
+            }
             Filled::Blank => 7.0 * MM,
             Filled::Tick => TICK + 2.0,
         });
@@ -281,7 +291,8 @@ fn line(case: &Typecase, cells: &mut [Placed], edges: &[f64], foot: bool) -> (f6
     let mut items = Vec::new();
     for (c, h) in cells.iter().zip(&heights) {
         let (x0, x1) = (edges[c.from] + PAD_X, edges[c.from + c.span] - PAD_X);
-        let y = if foot { height - PAD_Y - h } else { PAD_Y };
+        // Text stands in the middle beside a box, and all of it from one height.
+        let y = if foot { height - PAD_Y - h } else { (height - words) / 2.0 };
         match &c.inside {
             Filled::Words(p) => p.lay(case, x0, y, &mut items),
             Filled::Blank => {

@@ -116,8 +116,9 @@ impl Text {
 
 /// Signs and units that a line must not begin with, after a number.
 const UNITS: [&str; 36] = [
-    "mm", "cm", "m", "in", "thou", "µm", "um", "rpm", "°C", "°F", "K", "deg", "°", "h", "min", "s", "kg", "g", "N",
-    "mm/rev", "m/min", "s/day", "div", "d", "×", "±", "+", "−", "–", "%", "off", "pcs", "Hz", "W", "V", "A",
+    "mm", "cm", "m", "in", "thou", "µm", "um", "rpm", "°C", "°F", "K", "deg", "°", "h", "min", "s", "kg",
+    "g", "N", "mm/rev", "m/min", "s/day", "div", "d", "×", "±", "+", "−", "–", "%", "off", "pcs", "Hz", "W",
+    "V", "A",
 ];
 
 /// Makes the blanks between a number and its unit hold together.
@@ -142,7 +143,10 @@ mod tests {
 
     #[test]
     fn a_number_keeps_its_unit() {
-        assert_eq!(hold_units("turn to 120 mm, then 0.1 × 45°"), "turn to 120\u{a0}mm, then 0.1\u{a0}×\u{a0}45°");
+        assert_eq!(
+            hold_units("turn to 120 mm, then 0.1 × 45°"),
+            "turn to 120\u{a0}mm, then 0.1\u{a0}×\u{a0}45°"
+        );
         assert_eq!(hold_units("4 holes in 2 rows"), "4 holes in 2 rows");
     }
 }

@@ -11,8 +11,8 @@ use parley::{FontContext, FontFamily, FontFamilyName, FontWeight, LayoutContext,
 use parley::{OverflowWrap, StyleProperty};
 
 use crate::page::Ink;
-use crate::para::{Look, Para};
 use crate::paper::MM;
+use crate::para::{Look, Para};
 use crate::text::{Index, Style, Text, hold_units};
 use crate::unprintable::Unprintable;
 
@@ -78,6 +78,9 @@ impl Default for Typecase {
     }
 }
 
+/// The smallest type that is printed, in points: below it a sheet cannot be
+/// read at the bench.
+pub(crate) const LEAST: f64 = 7.0;
 /// Height of a capital over the size, of the text face (1462 of 2048 units).
 pub(crate) const CAPITAL: f64 = 0.714;
 /// Times by which the diameter sign grows: as drawn it has only the height of
@@ -152,6 +155,7 @@ impl Typecase {
             if style.index != Index::None {
                 own *= INDEX_SIZE;
             }
+            own = own.max(size.min(LEAST as f32));
             if diameter {
                 raise += DIAMETER_RISES * own;
                 own *= DIAMETER_GROWS;

@@ -39,7 +39,14 @@ fn mark(path: BezPath, pen: Pen) -> Mark {
 }
 
 fn label(at: (f64, f64), text: &str) -> Label {
-    Label { at: Point::new(at.0, at.1), anchor: Anchor::Middle, turn: 0.0, size: 3.2, text: text.into(), bold: false }
+    Label {
+        at: Point::new(at.0, at.1),
+        anchor: Anchor::Middle,
+        turn: 0.0,
+        size: 3.2,
+        text: text.into(),
+        bold: false,
+    }
 }
 
 fn arrow(tip: (f64, f64), way: f64) -> Mark {
@@ -54,11 +61,14 @@ pub fn pillar(case: &Typecase) -> Sketch {
     let below = poly(&[(x0, mid), (x0, mid - 10.0), (x1, mid - 10.0), (x1, mid)]);
     let bore = closed(&[(x0, mid), (x0, mid + 4.0), (x0 + 22.0, mid + 4.0), (x0 + 24.3, mid)]);
     let mut marks = vec![
-        Mark { path: body, pen: Some(Pen::Visible), fill: Tone::None, hatch: true },
-        Mark { path: bore, pen: Some(Pen::Visible), fill: Tone::White, hatch: false },
+        Mark { path: body, pen: None, fill: Tone::None, hatch: true },
+        Mark { path: bore, pen: None, fill: Tone::White, hatch: false },
+        mark(poly(&[(x0, mid), (x0, mid + 10.0), (x1, mid + 10.0), (x1, mid)]), Pen::Visible),
+        mark(poly(&[(x0, mid + 4.0), (x0 + 22.0, mid + 4.0), (x0 + 22.0, mid)]), Pen::Visible),
+        mark(poly(&[(x0 + 22.0, mid + 4.0), (x0 + 24.3, mid)]), Pen::Visible),
         mark(below, Pen::Visible),
         mark(poly(&[(x0, mid - 4.0), (x0 + 22.0, mid - 4.0), (x0 + 24.3, mid)]), Pen::Hidden),
-        mark(poly(&[(x0, mid + 3.3), (x0 + 18.0, mid + 3.3)]), Pen::Thread),
+        mark(poly(&[(x0, mid + 4.7), (x0 + 18.0, mid + 4.7)]), Pen::Thread),
         mark(poly(&[(x0 - 6.0, mid), (x1 + 6.0, mid)]), Pen::Centre),
     ];
     let y = mid - 17.0;
@@ -102,7 +112,7 @@ pub fn plate() -> Sketch {
         marks.push(mark(poly(&[(x, y - 2.0), (x, y + 2.0)]), Pen::Thin));
     }
     let labels = vec![label((35.0, 25.0), "centre 1"), label((95.0, 25.0), "centre 2")];
-    Sketch { width: s, height: s, marks, labels, scale: (1, 1), title: "plate centres".into() }
+    Sketch { width: s, height: s, marks, labels, scale: (1, 1), title: "Plate centres".into() }
 }
 
 /// Turning a shank: what an operation looks like.
@@ -195,7 +205,12 @@ pub fn swing() -> Formula {
         ),
     ]);
     let root = Formula::root(Formula::over(Formula::name("L").lower("eff"), Formula::name("g")));
-    let right = Formula::Row(vec![Formula::words("2 π\u{2009}"), root, Formula::words("\u{2009}"), Formula::bracket(series)]);
+    let right = Formula::Row(vec![
+        Formula::words("2 π\u{2009}"),
+        root,
+        Formula::words("\u{2009}"),
+        Formula::bracket(series),
+    ]);
     Formula::equal(Formula::name("T"), right)
 }
 
@@ -218,8 +233,12 @@ pub fn demo(case: &Typecase, paper: Paper) -> Packet {
             Column::auto("⌀ after, mm").right(),
             Column::share("remark", 1.0),
         ],
-        rows: [("1", "0.60", "12", "6.80", "roughing"), ("2", "0.60", "24", "5.60", ""), ("3", "0.60", "36", "4.40", ""),
-            ("4", "0.15", "39", "4.10", "measure before the last")]
+        rows: [
+            ("1", "0.60", "12", "6.80", "roughing"),
+            ("2", "0.60", "24", "5.60", ""),
+            ("3", "0.60", "36", "4.40", ""),
+            ("4", "0.15", "39", "4.10", "measure before the last"),
+        ]
         .iter()
         .map(|r| Row::new([r.0, r.1, r.2, r.3, r.4]))
         .collect(),
@@ -264,10 +283,17 @@ pub fn demo(case: &Typecase, paper: Paper) -> Packet {
             }),
             Block::Columns(vec![
                 (1.0, vec![Block::Heading(3, "Stock".into()), Block::Facts(pairs())]),
-                (1.0, vec![
-                    Block::Heading(3, "In short".into()),
-                    Block::Steps(vec!["Cut ten blanks, 17 mm.".into(), "Turn and thread.".into(), "Part off, dome the head, polish.".into()]),
-                ]),
+                (
+                    1.0,
+                    vec![
+                        Block::Heading(3, "In short".into()),
+                        Block::Steps(vec![
+                            "Cut ten blanks, 17 mm.".into(),
+                            "Turn and thread.".into(),
+                            "Part off, dome the head, polish.".into(),
+                        ]),
+                    ],
+                ),
             ]),
             Block::Heading(2, "Set up".into()),
             Block::Figures(vec![
@@ -286,7 +312,8 @@ pub fn demo(case: &Typecase, paper: Paper) -> Packet {
         ],
     };
     let mut second = turning("2");
-    second.title = "Rough the head and the shank, a long title that needs more than one line to be said in full".into();
+    second.title =
+        "Rough the head and the shank, a long title that needs more than one line to be said in full".into();
     second.detail = vec![Block::Table(passes)];
     let mut many = turning("10b");
     many.more = vec![("stop".into(), "bed stop at 42.5".into()), ("coolant".into(), "none".into())];
@@ -330,7 +357,8 @@ pub fn folder(name: &str) -> PathBuf {
 /// Runs a program of the package poppler-utils.
 pub fn poppler(program: &str, args: &[&str], at: &Path) -> Vec<u8> {
     let out = Command::new(program).args(args).current_dir(at).output();
-    let out = out.unwrap_or_else(|e| panic!("{program} does not run ({e}): install the package poppler-utils"));
+    let out =
+        out.unwrap_or_else(|e| panic!("{program} does not run ({e}): install the package poppler-utils"));
     assert!(out.status.success(), "{program}: {}", String::from_utf8_lossy(&out.stderr));
     out.stdout
 }
