@@ -93,6 +93,8 @@ pub(crate) struct Board {
     pub inks: Vec<Rect>,
     /// The view itself, without sizes.
     pub body: Rect,
+    /// Where extension lines of sizes not yet placed will want to run.
+    pub ghosts: Vec<Stroke>,
     /// All that is on the board.
     pub bounds: Rect,
     /// Greatest width and height.
@@ -108,6 +110,7 @@ impl Board {
             boxes: Vec::new(),
             inks: Vec::new(),
             body,
+            ghosts: Vec::new(),
             bounds: body,
             limit,
         }
@@ -173,9 +176,13 @@ impl Board {
                 return None;
             }
         }
+        for b in &c.inks {
+            cost += 4.0 * self.ghosts.iter().map(|g| f64::from(u8::from(hits(g, *b, 0.3)))).sum::<f64>();
+        }
         for o in &self.strokes {
             for b in &c.inks {
-                if hits(o, *b, 0.25) {
+                let pad = if matches!(o.kind, Kind::Edge | Kind::Centre) { 0.3 } else { 0.45 };
+                if hits(o, *b, pad) {
                     match o.kind {
                         Kind::Edge => cost += 40.0,
                         Kind::Centre => cost += 12.0,
@@ -214,7 +221,8 @@ fn crossing(s: &Stroke, o: &Stroke) -> Option<f64> {
         (_, Kind::Centre) => 0.5,
         (Kind::Size, Kind::Extension) | (Kind::Extension, Kind::Size) => 8.0,
         (Kind::Leader, Kind::Leader) => 60.0,
-        (Kind::Leader, _) | (_, Kind::Leader) => 14.0,
+        (Kind::Leader, Kind::Size) | (Kind::Size, Kind::Leader) => 26.0,
+        (Kind::Leader, _) | (_, Kind::Leader) => 10.0,
         _ => 25.0,
     })
 }
@@ -256,7 +264,12 @@ fn cross(s: &Stroke, o: &Stroke) -> bool {
         return false;
     }
     let (t, q) = (w.cross(v) / c, w.cross(u) / c);
-    let (et, eq) = (0.25 / (u.hypot2().sqrt()).max(0.3), 0.05 / (v.hypot2().sqrt()).max(0.1));
+    let (lu, lv) = (u.hypot2().sqrt(), v.hypot2().sqrt());
+    // A leader's elbow on a dimension line looks like a joint; only the part itself may be touched at an end.
+    let part = matches!(o.kind, Kind::Edge | Kind::Centre);
+    let lines = matches!((s.kind, o.kind), (Kind::Leader, _) | (_, Kind::Leader));
+    let et = if part || !lines { 0.25 / lu.max(0.3) } else { -0.6 / lu.max(0.3) };
+    let eq = if lines && !part { 0.6 / lv.max(0.1) } else { 0.05 / lv.max(0.1) };
     t > et && t < 1.0 - et && q > -eq && q < 1.0 + eq
 }
 

@@ -12,18 +12,20 @@ pub(crate) struct Row {
 }
 
 /// Between one view with its sizes and the next.
-const GAP: f64 = 7.0;
+pub(crate) const GAP: f64 = 7.0;
 /// White round the whole.
-const MARGIN: f64 = 1.0;
+pub(crate) const MARGIN: f64 = 1.0;
 
 /// Puts rows below each other and details beside or below them; none when they do not fit the paper.
 pub(crate) fn compose(rows: &[Row], details: Vec<Board>, paper: &Paper, ratio: (u32, u32)) -> Option<Sketch> {
     let mut placed: Vec<(Board, Vec2)> = Vec::new();
     let mut floor = 0.0;
+    // Views above each other stand with their origins in line.
+    let margin = rows.iter().filter_map(|r| r.boards.first()).map(|b| -b.bounds.x0).fold(f64::MIN, f64::max);
     for row in rows {
         let top = row.boards.iter().map(|b| b.bounds.y1).fold(f64::MIN, f64::max);
         let bottom = row.boards.iter().map(|b| b.bounds.y0).fold(f64::MAX, f64::min);
-        let mut x = 0.0;
+        let mut x = row.boards.first().map_or(0.0, |b| margin + b.bounds.x0);
         for b in &row.boards {
             placed.push((b.clone(), Vec2::new(x - b.bounds.x0, floor - top)));
             x += b.bounds.width() + GAP;

@@ -68,17 +68,22 @@ pub(crate) fn draw(part: &Turned, end: End, scale: f64, limit: (f64, f64)) -> Bo
         .iter()
         .filter_map(|f| if let Feature::Thread(t) = f { Some(t) } else { None })
         .collect();
-    for p in &tallest {
+    let front = if end == End::Datum { 0.0 } else { PI };
+    let blot = |p: &Point, q: &Point| p.y < q.y && (q.y - p.y) * scale < 0.7;
+    for p in tallest.iter().filter(|p| !tallest.iter().any(|q| blot(p, q))) {
         // The chamfer of a thread is left out of its end view (ISO 6410-1).
-        let chamfer = threads
-            .iter()
-            .any(|t| t.side == Side::Outside && p.x >= t.from - SAME && p.x <= t.to + SAME && p.y < t.major / 2.0 * 0.98);
+        let chamfer = threads.iter().any(|t| {
+            t.side == Side::Outside
+                && p.x >= t.from - SAME
+                && p.x <= t.to + SAME
+                && p.y < t.major / 2.0 * 0.98
+        });
         let flat = flats.iter().find(|f| {
             let slack = 1e-6;
             p.x >= f.0 - slack && p.x <= f.1 + slack && f.2 < p.y
         });
         if let Some(&(_, _, apothem, count)) = flat {
-            board.chain(&flatted(p.y * scale, apothem * scale, count), Pen::Visible);
+            board.chain(&flatted(p.y * scale, apothem * scale, count, front), Pen::Visible);
         } else if !chamfer {
             board.circle(Point::ORIGIN, p.y * scale, Pen::Visible);
         }
@@ -100,7 +105,8 @@ pub(crate) fn draw(part: &Turned, end: End, scale: f64, limit: (f64, f64)) -> Bo
     let mut least = f64::INFINITY;
     let mut reached = face;
     for p in hollow {
-        let (a, b) = if end == End::Datum { ((p.z0, p.r0), (p.z1, p.r1)) } else { ((p.z1, p.r1), (p.z0, p.r0)) };
+        let (a, b) =
+            if end == End::Datum { ((p.z0, p.r0), (p.z1, p.r1)) } else { ((p.z1, p.r1), (p.z0, p.r0)) };
         if (a.0 - reached).abs() > 1e-6 {
             break;
         }
@@ -158,12 +164,12 @@ fn three_quarters(board: &mut Board, r: f64) {
     board.chain(&arc, Pen::Thread);
 }
 
-/// A disc with flats, one of them facing right… the side view's viewer stands at −y, so normals start there.
-fn flatted(r: f64, apothem: f64, count: u32) -> Profile {
+/// A disc with flats, one of them facing the angle `front`, where the viewer of the side view stands.
+fn flatted(r: f64, apothem: f64, count: u32, front: f64) -> Profile {
     let n = f64::from(count.max(1));
     let corner = if count > 2 && apothem < r * cos(PI / n) { Some(apothem / cos(PI / n)) } else { None };
     let half = if apothem < r { reckon::maths::acos(apothem / r) } else { 0.0 };
-    let normal = |k: u32| PI * 1.5 + 2.0 * PI * f64::from(k) / n;
+    let normal = |k: u32| front + 2.0 * PI * f64::from(k) / n;
     let at = |a: f64, rho: f64| on_circle(Point::ORIGIN, rho, a);
     let first = corner.map_or(at(normal(0) - half, r), |c| at(normal(0) - PI / n, c));
     let mut chain = Profile::start(first.x, first.y);
@@ -226,7 +232,12 @@ pub(crate) fn detail(g: &FaceGroove, scale: f64, limit: (f64, f64)) -> Detail {
     }
     metal.close_path();
     board.face(metal, Tone::None, true);
-    board.marks.push(crate::sketch::Mark { path: broken, pen: Some(Pen::Break), fill: Tone::None, hatch: false });
+    board.marks.push(crate::sketch::Mark {
+        path: broken,
+        pen: Some(Pen::Break),
+        fill: Tone::None,
+        hatch: false,
+    });
     board.heed(&edge, crate::board::Kind::Edge);
     board.chain(&seen, Pen::Visible);
     Detail {

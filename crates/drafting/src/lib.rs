@@ -7,6 +7,8 @@
 mod board;
 mod compose;
 pub mod end;
+pub mod flat;
+pub mod form;
 mod linear;
 mod pen;
 pub mod scale;

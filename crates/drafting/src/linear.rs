@@ -1,6 +1,6 @@
 //! Candidates for a straight size: lanes outside the view, arrows turned outwards where it is narrow.
 
-use crate::board::{ARROW, Board, Candidate, Kind};
+use crate::board::{ARROW, Board, Candidate, Kind, Stroke};
 use crate::text::Block;
 use kurbo::{Point, Vec2};
 
@@ -32,6 +32,18 @@ impl Linear {
     pub(crate) fn span(&self) -> f64 {
         let pair = self.high.or(self.low).map(|(a, b, _)| (self.local(a).0, self.local(b).0));
         pair.map_or(0.0, |(a, b)| (a - b).abs())
+    }
+    /// Where its extension lines will want to run.
+    pub(crate) fn ghosts(&self) -> Vec<Stroke> {
+        let mut all = Vec::new();
+        for (pair, sign) in [(self.high, 60.0), (self.low, -60.0)] {
+            let Some((a, b, _)) = pair else { continue };
+            for p in [a, b] {
+                let (u, v) = self.local(p);
+                all.push(Stroke { a: p, b: self.paper(u, v + sign), kind: Kind::Extension });
+            }
+        }
+        all
     }
     /// All ways of placing it, lanes `pitch` apart.
     pub(crate) fn candidates(&self, board: &Board, pitch: f64) -> Vec<Candidate> {

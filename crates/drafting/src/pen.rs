@@ -22,12 +22,7 @@ impl Board {
         if chain.segments().is_empty() {
             return;
         }
-        self.marks.push(Mark {
-            path: chain.to_path(FINE),
-            pen: Some(pen),
-            fill: Tone::None,
-            hatch: false,
-        });
+        self.marks.push(Mark { path: chain.to_path(FINE), pen: Some(pen), fill: Tone::None, hatch: false });
         self.heed(&chain.sampled(0.05), kind(pen));
     }
     /// A whole circle.

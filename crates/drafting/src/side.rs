@@ -25,7 +25,9 @@ pub fn cut_for(part: &Turned) -> Cut {
         || part.features.iter().any(|f| matches!(f, Feature::FaceGroove(_) | Feature::Relief { .. }));
     let outside = part.features.iter().any(|f| match f {
         Feature::Thread(t) => t.side == Side::Outside,
-        Feature::Knurl { .. } | Feature::Flats { .. } | Feature::CrossHole { .. } | Feature::Slot { .. } => true,
+        Feature::Knurl { .. } | Feature::Flats { .. } | Feature::CrossHole { .. } | Feature::Slot { .. } => {
+            true
+        }
         _ => false,
     });
     match (inside, outside) {
@@ -216,6 +218,11 @@ fn corners(board: &mut Board, v: &Side1<'_>, side: &Profile, up: bool) {
         if r > p.y + SAME {
             continue;
         }
+        // Two wide lines closer than this would run into one blot.
+        let near = |z: f64| (z - p.x).abs() * v.scale < 0.7;
+        if near(first) || near(last) {
+            continue;
+        }
         board.stroke(v.p(p.x, 0.0), v.p(p.x, s * p.y), Pen::Visible);
     }
 }
@@ -294,6 +301,10 @@ fn thread(board: &mut Board, v: &Side1<'_>, t: &Thread, cut: Cut) {
                 }
             }
             Side::Bore => {
+                // A half section leaves out what is hidden in its outer half (ISO 128-3).
+                if cut == Cut::Half && !open {
+                    continue;
+                }
                 let pen = if open { Pen::Thread } else { Pen::Hidden };
                 let major = t.major / 2.0;
                 board.stroke(v.p(t.from, s * major), v.p(t.to, s * major), pen);
@@ -380,7 +391,12 @@ fn flats(board: &mut Board, v: &Side1<'_>, (from, to): (f64, f64), apothem: f64,
             let mut path = BezPath::new();
             path.move_to(v.p(from, s * half));
             path.line_to(v.p(to, -s * half));
-            board.marks.push(crate::sketch::Mark { path, pen: Some(Pen::Thin), fill: Tone::None, hatch: false });
+            board.marks.push(crate::sketch::Mark {
+                path,
+                pen: Some(Pen::Thin),
+                fill: Tone::None,
+                hatch: false,
+            });
         }
     }
 }

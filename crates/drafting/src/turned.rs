@@ -1,7 +1,7 @@
 //! The drawing of a turned part: side view, end view, details, all sizes placed.
 
 use crate::board::{Board, Candidate};
-use crate::compose::{Row, compose};
+use crate::compose::{GAP, MARGIN, Row, compose};
 use crate::linear::{Leader, Linear, Sign};
 use crate::side::{Cut, cut_for};
 use crate::size::{Paper, Size, Text, Unplaced};
@@ -24,7 +24,7 @@ pub fn draw(part: &Turned, sizes: &[Size], paper: &Paper, ruler: &dyn Ruler) -> 
         _ => None,
     });
     let least = least.filter(|l| *l > SAME).fold(longest, f64::min);
-    scale::first_that_fits(paper, longest, least, |ratio| at_scale(part, sizes, paper, ratio, ruler))
+    scale::first_that_fits(paper, longest, least, |paper, ratio| at_scale(part, sizes, paper, ratio, ruler))
 }
 
 struct Desk<'a> {
@@ -99,7 +99,8 @@ fn at_scale(
                     let letter = letters.next().unwrap_or('Z').to_string();
                     let zoom = scale::enlarged(factor, g.width.max(g.depth));
                     let d = end::detail(g, f64::from(zoom.0) / f64::from(zoom.1), limit);
-                    let board = desk.groove_sizes(d, g.end, width.as_ref(), depth.as_ref(), &letter, zoom, ratio)?;
+                    let board =
+                        desk.groove_sizes(d, g.end, width.as_ref(), depth.as_ref(), &letter, zoom, ratio)?;
                     extra.push(board);
                     let at = Point::new(part.face(g.end), g.diameter / 2.0);
                     leaders.push(desk.detail_mark(at, g.width, &letter));
@@ -115,11 +116,6 @@ fn at_scale(
     let span = |j: &Job| j.linear.as_ref().map_or(0.0, Linear::span);
     lengths.sort_by(|a, b| span(a).total_cmp(&span(b)));
     diameters.sort_by(|a, b| span(a).total_cmp(&span(b)));
-    for job in lengths.into_iter().chain(diameters).chain(leaders) {
-        if !place(&mut main, &job, pitch) {
-            return Err(no_room(&job.text));
-        }
-    }
     if let Some(board) = &mut face {
         for job in on_face {
             let all = match &job {
@@ -130,7 +126,16 @@ fn at_scale(
                 return Err(no_room("on the end view"));
             }
         }
+        // What the end view takes of the width is not the side view's to spread into.
+        main.limit.0 -= board.bounds.width() + GAP;
     }
+    main.limit.0 -= 2.0 * MARGIN;
+    main.limit.1 -= 2.0 * MARGIN;
+    if !main.fits() {
+        return Err(no_room(""));
+    }
+    let jobs: Vec<Job> = lengths.into_iter().chain(diameters).chain(leaders).collect();
+    let main = place_all(&main, jobs, pitch).map_err(|text| no_room(&text))?;
     let mut boards = Vec::new();
     // First angle: the datum end is drawn to the right of the side view, the far end to its left.
     match (face, view) {
@@ -153,6 +158,31 @@ pub(crate) struct Job {
     pub leader: Option<Leader>,
     pub ring: Option<(Point, f64)>,
     pub text: String,
+}
+
+/// Places all jobs in order; one that finds no place is put first and all begins anew, a limited number of
+/// times.
+///
+/// # Errors
+/// The text of a job that found no place.
+pub(crate) fn place_all(empty: &Board, mut jobs: Vec<Job>, pitch: f64) -> Result<Board, String> {
+    let mut failed = String::new();
+    for _ in 0..=jobs.len().min(10) {
+        let mut board = empty.clone();
+        let stuck = (0..jobs.len()).find(|&k| {
+            board.ghosts =
+                jobs[k..].iter().filter_map(|j| j.linear.as_ref()).flat_map(Linear::ghosts).collect();
+            !place(&mut board, &jobs[k], pitch)
+        });
+        let Some(k) = stuck else { return Ok(board) };
+        failed.clone_from(&jobs[k].text);
+        if k == 0 {
+            break;
+        }
+        let job = jobs.remove(k);
+        jobs.insert(0, job);
+    }
+    Err(failed)
 }
 
 /// Places a job on a board, the straight form before the leader.
@@ -227,7 +257,7 @@ impl Desk<'_> {
                 let z = from + (to - from) * f64::from(k) / 40.0;
                 match on {
                     Side::Outside => self.part.radius_at(z) <= r + SAME,
-                    Side::Bore => self.part.hollow_at(z) >= r - SAME,
+                    Side::Bore => self.bore_step(z).2 >= r - SAME,
                 }
             })
         };
@@ -243,6 +273,14 @@ impl Desk<'_> {
         });
         let reserve = if left.is_none() && right.is_none() { 0.0 } else { 16.0 };
         let mut tips = Vec::new();
+        if half {
+            // From the mouth, where the arrow need not cross the metal.
+            for (z, mouth, out) in [(z1, last, 1.0), (z0, first, -1.0)] {
+                if (z - mouth).abs() < SAME {
+                    tips.push((self.p(z, -r), Vec2::new(out, -0.7)));
+                }
+            }
+        }
         for share in [0.5, 0.3, 0.7] {
             let z = z0 + (z1 - z0) * share;
             let out = if on == Side::Outside { 1.0 } else { -1.0 };
@@ -279,6 +317,16 @@ impl Desk<'_> {
         (at, at, self.part.radius_at(at))
     }
     fn bore_step(&self, at: f64) -> (f64, f64, f64) {
+        // A thread is named by its major diameter, whatever was drilled.
+        for f in &self.part.features {
+            if let Feature::Thread(t) = f
+                && t.side == Side::Bore
+                && t.from - SAME <= at
+                && at <= t.to + SAME
+            {
+                return (t.from, t.to, t.major / 2.0);
+            }
+        }
         for p in self.part.hollow() {
             if p.z0 - SAME <= at && at <= p.z1 + SAME {
                 if (p.r0 - p.r1).abs() < SAME {
@@ -373,25 +421,32 @@ impl Desk<'_> {
             text: text.nominal.clone(),
         }
     }
-    /// Across flats: measured upright between the flat at the bottom and the one opposite.
+    /// Across flats: measured level, between the flat that faces the side view's viewer and the one opposite.
     fn across(&self, across: f64, count: u32, r: f64, text: &Text) -> Result<Linear, Leader> {
         let (a, r) = (across / 2.0 * self.factor, r * self.factor);
         if count % 2 == 1 {
-            let tips = vec![(Point::new(0.0, -a), Vec2::new(0.3, -1.0))];
+            let right = if end::end_for(self.part) == Some(End::Far) { -1.0 } else { 1.0 };
+            let tips = vec![(Point::new(right * a, 0.0), Vec2::new(right, 0.5))];
             return Err(Leader { tips, block: self.block(text), sign: Sign::Plain, cost: 0.0 });
         }
         let chord = (r * r - a * a).max(0.0).sqrt();
-        let half =
-            if count <= 2 { chord } else { chord.min(a * reckon::maths::tan(reckon::maths::PI / f64::from(count))) };
+        let half = if count <= 2 {
+            chord
+        } else {
+            chord.min(a * reckon::maths::tan(reckon::maths::PI / f64::from(count)))
+        };
         Ok(Linear {
-            upright: true,
-            high: Some((Point::new(-half, a), Point::new(-half, -a), 0.5)),
-            low: Some((Point::new(half, a), Point::new(half, -a), 0.0)),
+            upright: false,
+            high: Some((Point::new(-a, half), Point::new(a, half), 0.0)),
+            low: Some((Point::new(-a, -half), Point::new(a, -half), 0.5)),
             block: self.block(text),
         })
     }
 
-    #[expect(clippy::too_many_arguments, reason = "the two texts, the letter and both scales belong to one detail")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "the two texts, the letter and both scales belong to one detail"
+    )]
     fn groove_sizes(
         &self,
         d: end::Detail,
@@ -439,10 +494,7 @@ impl Desk<'_> {
 /// A heading over a detail.
 pub(crate) fn heading(board: &mut Board, text: &str, figures: f64, ruler: &dyn Ruler) {
     let block = Block::new(&Text::from(text), figures, true, ruler);
-    let at = Point::new(
-        board.bounds.center().x - block.width / 2.0,
-        board.bounds.y1 + block.down + 1.5,
-    );
+    let at = Point::new(board.bounds.center().x - block.width / 2.0, board.bounds.y1 + block.down + 1.5);
     let mut c = Candidate::default();
     c.text(&block, at, false);
     board.keep(c);

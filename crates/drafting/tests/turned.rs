@@ -52,7 +52,8 @@ fn screw(d: f64, pitch: f64, length: f64) -> (Turned, Vec<Size>) {
     let part = Turned::new(outer.profile())
         .with(outside_thread(d, pitch, all - full, all))
         .with(Feature::Slot { end: End::Datum, width: 0.3 * d, depth: 0.45 * high });
-    let length_of = |from: f64, to: f64, text: &str| Size::Length { from, to, on: Side::Outside, text: text.into() };
+    let length_of =
+        |from: f64, to: f64, text: &str| Size::Length { from, to, on: Side::Outside, text: text.into() };
     let sizes = vec![
         length_of(high, all, &format!("{length:.1} ±0.1")),
         length_of(0.0, high, &format!("{high:.2}")),
@@ -65,8 +66,14 @@ fn screw(d: f64, pitch: f64, length: f64) -> (Turned, Vec<Size>) {
         },
         Size::Diameter { at: all - full / 2.0, on: Side::Outside, text: format!("M{d}").into() },
         Size::SlotWidth { feature: 1, text: format!("{:.2}", 0.3 * d).into() },
-        Size::Note { at: Point::new(0.0, head / 2.0 - 0.06 * d), text: format!("{:.2} × 45°", 0.06 * d).into() },
-        Size::Note { at: Point::new(all, d / 2.0 - 0.7 * pitch), text: format!("{:.2} × 45°", 0.7 * pitch).into() },
+        Size::Note {
+            at: Point::new(0.0, head / 2.0 - 0.06 * d),
+            text: format!("{:.2} × 45°", 0.06 * d).into(),
+        },
+        Size::Note {
+            at: Point::new(all, d / 2.0 - 0.7 * pitch),
+            text: format!("{:.2} × 45°", 0.7 * pitch).into(),
+        },
         Size::Surface { at: Point::new(high * 0.6, head / 2.0), text: "Ra 0.4".into() },
     ];
     (part, sizes)
@@ -75,12 +82,175 @@ fn screw(d: f64, pitch: f64, length: f64) -> (Turned, Vec<Size>) {
 #[test]
 fn screws_from_m1_to_m8() {
     // Coarse pitches of ISO 261.
-    let coarse = [(1.0, 0.25), (1.6, 0.35), (2.0, 0.4), (2.5, 0.45), (3.0, 0.5), (4.0, 0.7), (5.0, 0.8), (6.0, 1.0), (8.0, 1.25)];
+    let coarse = [
+        (1.0, 0.25),
+        (1.6, 0.35),
+        (2.0, 0.4),
+        (2.5, 0.45),
+        (3.0, 0.5),
+        (4.0, 0.7),
+        (5.0, 0.8),
+        (6.0, 1.0),
+        (8.0, 1.25),
+    ];
     for (d, pitch) in coarse {
         for length in [2.0, 3.0, 5.0, 8.0, 11.0, 16.0, 25.0, 40.0, 60.0] {
             let (part, sizes) = screw(d, pitch, length);
-            let s = good(&format!("screw M{d} × {length}").replace(' ', "-").replace('×', "x"), &part, &sizes);
+            let s =
+                good(&format!("screw M{d} × {length}").replace(' ', "-").replace('×', "x"), &part, &sizes);
             assert!(s.title.ends_with(&format!("scale {}:{}", s.scale.0, s.scale.1)), "{}", s.title);
         }
     }
+}
+
+fn length(from: f64, to: f64, on: Side, text: &str) -> Size {
+    Size::Length { from, to, on, text: text.into() }
+}
+fn diameter(at: f64, on: Side, text: &str) -> Size {
+    Size::Diameter { at, on, text: text.into() }
+}
+
+#[test]
+fn washers_with_up_to_four_grooves() {
+    for count in 0..=4usize {
+        for form in [Form::Round, Form::Square, Form::Vee] {
+            for size in [8.0, 21.0, 45.0] {
+                let (hole, thick) = (size * 0.26, size / 7.0);
+                let mut part = Turned::stepped(&[(size, thick)]).bored(Bore::through(hole));
+                let mut sizes = vec![
+                    length(0.0, thick, Side::Outside, &format!("{thick:.2} ±0.05")),
+                    diameter(thick / 2.0, Side::Outside, &format!("⌀{size:.1}")),
+                    Size::Diameter {
+                        at: thick / 2.0,
+                        on: Side::Bore,
+                        text: Text::limits(&format!("⌀{hole:.2}"), "+0.05", "0"),
+                    },
+                    Size::Surface { at: Point::new(thick, size * 0.4), text: "Ra 0.8".into() },
+                ];
+                for k in 0..count {
+                    let d = size * (0.48 + 0.13 * f64::from(u32::try_from(k).expect("few")));
+                    let groove = FaceGroove {
+                        end: End::Datum,
+                        diameter: d,
+                        width: size * 0.045,
+                        depth: size * 0.02,
+                        form,
+                    };
+                    part = part.with(Feature::FaceGroove(groove));
+                    sizes.push(Size::Groove {
+                        feature: k,
+                        diameter: Some(format!("⌀{d:.2}").as_str().into()),
+                        width: (k == 0).then(|| format!("{:.2}", groove.width).as_str().into()),
+                        depth: (k == 0).then(|| format!("{:.2}", groove.depth).as_str().into()),
+                    });
+                }
+                good(&format!("washer-{size}-{count}-{form:?}"), &part, &sizes);
+            }
+        }
+    }
+}
+
+#[test]
+fn stepped_pillars() {
+    for steps in 2..=7u32 {
+        for thin in [1.0, 3.0, 8.0] {
+            let mut outer = Outer::new();
+            let mut sizes = Vec::new();
+            let mut z = 0.0;
+            for k in 0..steps {
+                let d = thin * (1.0 + f64::from((k * 5) % 4) * 0.35);
+                let l = thin * (0.6 + f64::from((k * 3) % 5));
+                outer = outer.step(d, l);
+                sizes.push(length(z, z + l, Side::Outside, &format!("{l:.2}")));
+                sizes.push(diameter(z + l / 2.0, Side::Outside, &format!("⌀{d:.2}")));
+                z += l;
+            }
+            sizes.push(length(0.0, z, Side::Outside, &format!("{z:.2} ±0.02")));
+            good(&format!("pillar-{steps}-{thin}"), &Turned::new(outer.profile()), &sizes);
+        }
+    }
+}
+
+#[test]
+fn a_tapped_pillar_and_a_hexagon_and_a_thumb_nut() {
+    let tapped = |from: f64, to: f64| {
+        Feature::Thread(Thread {
+            side: Side::Bore,
+            from,
+            to,
+            major: 3.0,
+            minor: 2.459,
+            pitch: 0.5,
+            run_out: 1.0,
+            label: "M3".to_owned(),
+        })
+    };
+    let drill = 118f64.to_radians();
+    let outer = Outer::new()
+        .step(6.0, 2.0)
+        .step(8.0, 30.0)
+        .leading(Edge::Chamfer { along: 0.5, deep: 0.5 })
+        .trailing(Edge::Round(0.8))
+        .step(6.0, 2.0);
+    let pillar = Turned::new(outer.profile())
+        .bored(Bore::blind(End::Datum, 2.5, 9.0).pointed(drill))
+        .bored(Bore::blind(End::Far, 2.5, 9.0).pointed(drill))
+        .with(tapped(0.0, 7.0))
+        .with(tapped(27.0, 34.0));
+    let sizes = vec![
+        length(2.0, 32.0, Side::Outside, "30.00 ±0.01"),
+        length(0.0, 2.0, Side::Outside, "2.0"),
+        length(32.0, 34.0, Side::Outside, "2.0"),
+        length(0.0, 7.0, Side::Bore, "7.0"),
+        length(0.0, 9.0, Side::Bore, "9.0"),
+        diameter(10.0, Side::Outside, "⌀8.0"),
+        Size::Diameter { at: 1.0, on: Side::Outside, text: Text::limits("⌀6.00", "−0.01", "−0.03") },
+        Size::Diameter { at: 33.0, on: Side::Outside, text: Text::limits("⌀6.00", "−0.01", "−0.03") },
+        diameter(1.0, Side::Bore, "M3"),
+        Size::Note { at: Point::new(31.8, 3.8), text: "R0.8".into() },
+    ];
+    good("pillar-tapped", &pillar, &sizes);
+
+    let hex = Turned::new(
+        Outer::new()
+            .step(9.2, 4.0)
+            .leading(Edge::Chamfer { along: 0.35, deep: 0.6 })
+            .step(5.0, 12.0)
+            .trailing(Edge::Chamfer { along: 0.5, deep: 0.5 })
+            .profile(),
+    )
+    .with(Feature::Flats { from: 0.0, to: 4.0, across: 8.0, count: 6 })
+    .with(outside_thread(5.0, 0.8, 6.0, 16.0))
+    .with(Feature::CrossHole { z: 13.5, diameter: 1.2 });
+    let sizes = vec![
+        length(0.0, 4.0, Side::Outside, "4.0"),
+        length(4.0, 16.0, Side::Outside, "12.0"),
+        length(4.0, 13.5, Side::Outside, "9.5"),
+        diameter(15.0, Side::Outside, "M5"),
+        Size::Across { feature: 0, text: "8.0 A/F".into() },
+        Size::Note { at: Point::new(13.5, 0.0), text: "⌀1.2 through".into() },
+    ];
+    good("hexagon", &hex, &sizes);
+
+    let nut = Turned::new(
+        Outer::new()
+            .step(12.0, 5.0)
+            .leading(Edge::Round(0.6))
+            .trailing(Edge::Round(0.6))
+            .step(7.0, 3.0)
+            .profile(),
+    )
+    .bored(Bore::through(2.5))
+    .bored(Bore::countersink(End::Datum, 3.4, 2.5, 90f64.to_radians()))
+    .with(Feature::Knurl { from: 0.6, to: 4.4, label: "straight".to_owned() })
+    .with(tapped(0.0, 8.0));
+    let sizes = vec![
+        length(0.0, 5.0, Side::Outside, "5.0"),
+        length(0.0, 8.0, Side::Outside, "8.0"),
+        diameter(2.0, Side::Outside, "⌀12.0"),
+        diameter(7.0, Side::Outside, "⌀7.0"),
+        diameter(5.0, Side::Bore, "M3"),
+        Size::Note { at: Point::new(2.5, 6.0), text: "knurled, fine".into() },
+    ];
+    good("thumb-nut", &nut, &sizes);
 }
