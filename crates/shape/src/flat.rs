@@ -113,7 +113,9 @@ impl std::fmt::Display for Amiss {
         match *self {
             Amiss::Thickness => write!(f, "the thickness is not positive"),
             Amiss::Open => write!(f, "the outline does not close"),
-            Amiss::Crosses { first, second } => write!(f, "segments {first} and {second} of the outline cross"),
+            Amiss::Crosses { first, second } => {
+                write!(f, "segments {first} and {second} of the outline cross")
+            }
             Amiss::Window { window } => write!(f, "window {window} does not close, or crosses itself"),
             Amiss::WindowOutside { window } => write!(f, "window {window} reaches over the outline"),
             Amiss::WindowsOverlap { first, second } => write!(f, "windows {first} and {second} overlap"),

@@ -329,7 +329,11 @@ impl Profile {
         let side = Vec2::new(b.y - a.y, a.x - b.x) / len * r;
         let (p, q) = (a + side, b + side);
         let (s, t) = (b - side, a - side);
-        Profile::start(p.x, p.y).line(q.x, q.y).arc_to(s, b, Sense::Left).line(t.x, t.y).arc_to(p, a, Sense::Left)
+        Profile::start(p.x, p.y).line(q.x, q.y).arc_to(s, b, Sense::Left).line(t.x, t.y).arc_to(
+            p,
+            a,
+            Sense::Left,
+        )
     }
     /// Adds a straight line to a point; a line of no length is left out.
     #[must_use]
@@ -623,7 +627,8 @@ impl Profile {
     /// [`Fault::NoRoom`] when either is not a line, is too short, or the two are in line.
     pub fn rounded(mut self, corner: usize, radius: f64) -> Result<Profile, Fault> {
         let none = Fault::NoRoom { corner };
-        let (Some(before), Some(after)) = (corner.checked_sub(1).and_then(|i| self.segments.get(i)), self.segments.get(corner))
+        let (Some(before), Some(after)) =
+            (corner.checked_sub(1).and_then(|i| self.segments.get(i)), self.segments.get(corner))
         else {
             return Err(none);
         };

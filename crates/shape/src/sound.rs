@@ -116,9 +116,13 @@ impl std::fmt::Display for Unsound {
             Unsound::StepsBack { segment } => write!(f, "segment {segment} goes back towards the datum face"),
             Unsound::BelowAxis { segment } => write!(f, "segment {segment} dips below the axis"),
             Unsound::BoreSize { bore } => write!(f, "bore {bore} has a size that is not positive"),
-            Unsound::BoreWide { bore, at } => write!(f, "bore {bore} leaves no metal {at:.3} mm from the datum face"),
+            Unsound::BoreWide { bore, at } => {
+                write!(f, "bore {bore} leaves no metal {at:.3} mm from the datum face")
+            }
             Unsound::BoreDeep { bore } => write!(f, "bore {bore} is deeper than the part is long"),
-            Unsound::BoresMeet { first, second } => write!(f, "blind bores {first} and {second} run into each other"),
+            Unsound::BoresMeet { first, second } => {
+                write!(f, "blind bores {first} and {second} run into each other")
+            }
             Unsound::Size { feature } => write!(f, "feature {feature} has sizes that cannot be"),
             Unsound::Beyond { feature } => write!(f, "feature {feature} lies beyond the end of the part"),
             Unsound::GrooveOutside { feature } => write!(f, "groove {feature} reaches beyond its face"),
@@ -126,14 +130,18 @@ impl std::fmt::Display for Unsound {
             Unsound::Deep { feature, room } => {
                 write!(f, "feature {feature} is deeper than the {room:.3} mm of metal there")
             }
-            Unsound::Wide { feature, room } => write!(f, "feature {feature} is wider than the {room:.3} mm there"),
+            Unsound::Wide { feature, room } => {
+                write!(f, "feature {feature} is wider than the {room:.3} mm there")
+            }
             Unsound::Flats { feature } => {
                 write!(f, "flats {feature} do not touch the outside, or cut into the bore")
             }
             Unsound::ThreadSize { feature, found } => {
                 write!(f, "thread {feature} does not fit the diameter of {found:.3} mm there")
             }
-            Unsound::Collide { first, second } => write!(f, "features {first} and {second} cut into each other"),
+            Unsound::Collide { first, second } => {
+                write!(f, "features {first} and {second} cut into each other")
+            }
         }
     }
 }

@@ -152,7 +152,9 @@ impl FaceGroove {
         match self.form {
             Form::Square => self.depth,
             Form::Vee => self.depth * (1.0 - off / half),
-            Form::Round if self.depth >= half => self.depth - half + (half * half - off * off).max(0.0).sqrt(),
+            Form::Round if self.depth >= half => {
+                self.depth - half + (half * half - off * off).max(0.0).sqrt()
+            }
             Form::Round => {
                 let r = self.round_radius();
                 (r * r - off * off).max(0.0).sqrt() - (r - self.depth)
@@ -372,9 +374,7 @@ impl Turned {
     /// Radius up to which the profile runs square to the axis at an end.
     fn face_line(&self, end: End) -> f64 {
         let z = self.face(end);
-        let on = |s: &&Segment| {
-            matches!(s, Segment::Line { from, to } if (from.x - z).abs() < SAME && (to.x - z).abs() < SAME)
-        };
+        let on = |s: &&Segment| matches!(s, Segment::Line { from, to } if (from.x - z).abs() < SAME && (to.x - z).abs() < SAME);
         self.outer.segments().iter().filter(on).map(|s| s.from().y.max(s.to().y)).fold(0.0, f64::max)
     }
     /// How far in from an end the first shoulder is at which the outside becomes smaller; the whole length if

@@ -74,7 +74,8 @@ impl Turned {
     /// Places in (from, to) where the outside or hollow bends, or passes the radius `h`.
     fn bends(&self, from: f64, to: f64, h: f64) -> Vec<f64> {
         let mut all = vec![from, to];
-        let level = Segment::Line { from: Point::new(self.first() - 1.0, h), to: Point::new(self.last() + 1.0, h) };
+        let level =
+            Segment::Line { from: Point::new(self.first() - 1.0, h), to: Point::new(self.last() + 1.0, h) };
         for s in self.outer.segments() {
             all.extend([s.from().x, s.to().x, s.bounds().x0, s.bounds().x1]);
             all.extend(s.meets(&level).iter().map(|p| p.x));
@@ -120,11 +121,8 @@ impl Turned {
     fn cross_hole(&self, z: f64, diameter: f64) -> Content {
         let a = diameter / 2.0;
         let hollow = self.hollow();
-        let mut cuts: Vec<f64> = self
-            .bends(z - a, z + a, 0.0)
-            .iter()
-            .map(|b| asin(((b - z) / a).clamp(-1.0, 1.0)))
-            .collect();
+        let mut cuts: Vec<f64> =
+            self.bends(z - a, z + a, 0.0).iter().map(|b| asin(((b - z) / a).clamp(-1.0, 1.0))).collect();
         cuts.dedup_by(|p, q| (*p - *q).abs() < 1e-12);
         let mut sum = Content::default();
         for w in cuts.windows(2) {
