@@ -72,15 +72,16 @@ pub enum Block {
     Caution(Caution),
     /// Large values side by side.
     Figures(Vec<Figure>),
-    /// An operation at the bench.
+    /// An operation at the bench; in the outline it stands at level 3.
     Operation(Box<Operation>),
     /// Columns side by side with their shares of the width.
     Columns(Vec<(f64, Vec<Block>)>),
     /// Blocks that stay on one page where they fit on one.
     Together(Vec<Block>),
-    /// A full-size drawing on a page of its own, with a bar to check the printer.
+    /// A full-size drawing on a page of its own, with bars to check the printer;
+    /// in the outline it stands at level 1.
     Template(Template),
-    /// The list of headings down to this level, with their pages.
+    /// The list of what stands in the outline down to this level, with pages.
     Contents(u8),
     /// Empty height in millimetres.
     Gap(f64),

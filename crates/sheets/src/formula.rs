@@ -202,3 +202,60 @@ pub(crate) fn set(case: &Typecase, f: &Formula, size: f64) -> Set {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn at(set: &Set, text: &str) -> kurbo::Rect {
+        let run =
+            |i: &Item| if let Item::Run(r) = i { (r.text.trim() == text).then(|| r.extent()) } else { None };
+        set.items.iter().find_map(run).unwrap_or_else(|| panic!("{text} is not set"))
+    }
+
+    #[test]
+    fn fraction_is_centred_and_clear_of_its_rule() {
+        let case = Typecase::new();
+        let f = Formula::over(Formula::name("L"), Formula::words("16 g"));
+        let s = set(&case, &f, 11.0);
+        let (above, below) = (at(&s, "L"), at(&s, "16 g"));
+        let rule = -AXIS * 11.0;
+        assert!(above.y1 < rule && below.y0 > rule);
+        assert!((above.center().x - below.center().x).abs() < 0.01);
+        assert!((s.up + above.y0).abs() < 0.01 && (s.down - below.y1).abs() < 0.01);
+    }
+
+    #[test]
+    fn indices_do_not_touch_and_stay_readable() {
+        let case = Typecase::new();
+        let both = Formula::Index(
+            Box::new(Formula::name("θ")),
+            Some(Box::new(Formula::words("0"))),
+            Some(Box::new(Formula::words("2"))),
+        );
+        for size in [8.0, 11.0, 16.0] {
+            let s = set(&case, &both, size);
+            assert!(at(&s, "2").y1 <= at(&s, "0").y0 + 1e-9);
+            let least = |i: &Item| if let Item::Run(r) = i { r.size } else { 99.0 };
+            assert!(s.items.iter().map(least).fold(99.0, f64::min) >= LEAST - 1e-6);
+        }
+    }
+
+    #[test]
+    fn root_and_bracket_cover_what_they_hold() {
+        let case = Typecase::new();
+        let inner = Formula::over(Formula::words("1"), Formula::words("2"));
+        let bare = set(&case, &inner, 11.0);
+        for f in [Formula::root(inner.clone()), Formula::bracket(inner.clone())] {
+            let s = set(&case, &f, 11.0);
+            let Item::Path { path, .. } = &s.items[0] else { panic!("a path comes first") };
+            let b = kurbo::Shape::bounding_box(path);
+            assert!(b.y0 <= -bare.up && b.y1 >= bare.down - 1e-9, "{b:?}");
+            assert!(s.width > bare.width);
+        }
+        let p = set(&case, &Formula::product(vec![Formula::name("a"), Formula::name("b")]), 11.0);
+        // The sign brings blanks of its own.
+        let (a, sign, b) = (at(&p, "a"), at(&p, "·"), at(&p, "b"));
+        assert!(a.x1 <= sign.x0 + 1e-6 && sign.x1 < b.x0 && sign.width() > 3.0);
+    }
+}

@@ -7,6 +7,34 @@
 //!
 //! Everything on a page is in points with y down; sketches are in millimetres
 //! with y up.
+//!
+//! ```
+//! use sheets::{About, Block, Check, Figure, Letters, Operation, Packet, Paper, Sheet, Text, Typecase};
+//!
+//! let turn = Operation {
+//!     number: "3".into(),
+//!     title: "Turn the shank".into(),
+//!     machine: "bench lathe".into(),
+//!     speed: Some(Figure::new("speed", "1 150 rpm").note("14.5 m/min at ⌀4")),
+//!     steps: vec![Text::from("Rough to ").bold("⌀4.10").plain(", then measure.")],
+//!     checks: vec![Check { what: "shank".into(), limits: "3.92 … 4.00 mm".into(), ..Check::default() }],
+//!     ..Operation::default()
+//! };
+//! let packet = Packet {
+//!     paper: Paper::A4,
+//!     about: About { title: "Bench packet".into(), day: (2026, 11, 25), ..About::default() },
+//!     sheets: vec![Sheet {
+//!         title: "Operations".into(),
+//!         part: "Bridge screw".into(),
+//!         number: "B7-02".into(),
+//!         blocks: vec![Block::Operation(Box::new(turn))],
+//!     }],
+//! };
+//! let pages = sheets::lay_out(&Typecase::new(), &packet).expect("nothing is too large");
+//! let file = sheets::pdf(&pages).expect("the rules of PDF/A-2u are kept");
+//! let drawing = sheets::svg(&pages.pages[0], Letters::Outlines, "p1-");
+//! assert!(file.starts_with(b"%PDF-1.7") && drawing.starts_with("<svg"));
+//! ```
 
 mod block;
 mod drawn;

@@ -59,7 +59,7 @@ impl Setter<'_> {
         out
     }
 
-    fn op_head(&self, op: &Operation, width: f64) -> Piece {
+    fn op_head(&mut self, op: &Operation, width: f64) -> Piece {
         let mut items = vec![Item::line((0.0, 0.7), (width, 0.7), Stroke::plain(1.4, Ink::BLACK))];
         let top = 7.0;
         let look = |size: f64| Look { lead: size, ..Look::of(size) }.bold();
@@ -83,7 +83,11 @@ impl Setter<'_> {
         let h = title.fit(right - 8.0 - GUTTER, Side::Left);
         title.lay(self.case, GUTTER, top + 2.0, &mut items);
         let height = (top + 2.0 + h).max(top + 25.0);
-        Piece::new(op_name(op), height, items).keep(Keep::Must)
+        let mark = self.set;
+        self.set += 1;
+        let mut piece = Piece::new(op_name(op), height, items).keep(Keep::Must);
+        piece.marks.push((mark, 0.0));
+        piece
     }
 
     /// The line that stands over what a page break cut off.

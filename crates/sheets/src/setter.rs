@@ -36,7 +36,10 @@ pub(crate) fn headings(blocks: &[Block], out: &mut Vec<(u8, String)>) {
             Block::Heading(level, text) => out.push(((*level).clamp(1, 3), text.words())),
             Block::Columns(columns) => columns.iter().for_each(|(_, b)| headings(b, out)),
             Block::Together(b) => headings(b, out),
-            Block::Operation(op) => headings(&op.detail, out),
+            Block::Operation(op) => {
+                out.push((3, format!("{} {}", op.number, op.title.words())));
+                headings(&op.detail, out);
+            }
             Block::Template(t) => out.push((1, t.sketch.title.clone())),
             _ => {}
         }

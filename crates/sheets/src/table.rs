@@ -8,6 +8,7 @@ use crate::page::{Ink, Item, Stroke};
 use crate::paper::MM;
 use crate::para::{Look, Para, Side};
 use crate::piece::{Head, Keep, Piece};
+use crate::setter::short;
 use crate::text::Text;
 use crate::typecase::{LEAST, Typecase};
 
@@ -240,7 +241,7 @@ pub(crate) fn pieces(case: &Typecase, table: &Table, width: f64) -> Vec<Piece> {
             _ => Keep::Free,
         };
         let what = table.rows[i].cells.first().map_or_else(String::new, |c| match &c.inside {
-            Inside::Words(t) => t.words(),
+            Inside::Words(t) => short(&t.words()),
             Inside::Blank | Inside::Tick => String::new(),
         });
         let mut piece = Piece::new(format!("the row “{what}” of a table"), height, items).keep(keep);
@@ -388,5 +389,88 @@ fn fill(out: &mut [f64], shares: &[f64], width: f64) {
             return;
         }
         open = stays;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn table(columns: Vec<Column>, rows: Vec<Row>) -> Table {
+        Table { columns, rows, ..Table::default() }
+    }
+
+    fn solved(t: &Table, width: f64) -> Vec<f64> {
+        let case = Typecase::new();
+        let look = Look::of(9.0);
+        let rows: Vec<Vec<Placed>> = t.rows.iter().map(|r| place(&case, t, r, look)).collect();
+        widths(t, &[], &rows, width)
+    }
+
+    #[test]
+    fn shares_take_what_others_leave() {
+        let t = table(
+            vec![Column::fix("", 10.0), Column::auto(""), Column::share("", 2.0), Column::share("", 1.0)],
+            vec![Row::new(["1", "silver steel", "long", "short"])],
+        );
+        let w = solved(&t, 500.0);
+        let natural = Typecase::new().words("silver steel", Look::of(9.0)).natural();
+        assert!((w[0] - 10.0 * MM).abs() < 1e-9);
+        assert!((w[1] - natural - 2.0 * PAD_X).abs() < 1e-9);
+        assert!((w[2] - 2.0 * w[3]).abs() < 1e-9);
+        assert!((w.iter().sum::<f64>() - 500.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn long_texts_give_way_and_no_word_is_cut() {
+        let long = "one long text that certainly has no room on one line of its own in this table";
+        let t = table(vec![Column::auto(""), Column::auto("")], vec![Row::new([long, "micrometer"])]);
+        let w = solved(&t, 200.0);
+        let word = Typecase::new().words("micrometer", Look::of(9.0)).natural();
+        assert!((w.iter().sum::<f64>() - 200.0).abs() < 1e-9);
+        assert!(w[1] >= word + 2.0 * PAD_X - 1e-9, "{w:?}");
+    }
+
+    #[test]
+    fn share_is_never_narrower_than_its_widest_word() {
+        let t = table(
+            vec![Column::share("", 1.0), Column::share("", 20.0)],
+            vec![Row::new(["interchangeable", "a"])],
+        );
+        let w = solved(&t, 300.0);
+        let word = Typecase::new().words("interchangeable", Look::of(9.0)).natural();
+        assert!((w[0] - word - 2.0 * PAD_X).abs() < 1e-9, "{w:?}");
+        assert!((w.iter().sum::<f64>() - 300.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn cell_over_columns_widens_the_last_that_can_give() {
+        let title = "a title of a group that is wider than both columns";
+        let t = table(
+            vec![Column::auto(""), Column::auto("")],
+            vec![Row::new([Cell::from(title).over(2)]), Row::new(["a", "b"])],
+        );
+        let w = solved(&t, 500.0);
+        let title = Typecase::new().words(title, Look::of(9.0)).natural();
+        assert!((w[0] + w[1] - title - 2.0 * PAD_X).abs() < 1e-9, "{w:?}");
+    }
+
+    #[test]
+    fn title_of_a_group_stays_with_its_first_row() {
+        let t = table(
+            vec![Column::auto("a"), Column::auto("b")],
+            vec![
+                Row::new(["1", "2"]),
+                Row::new(["3", "4"]),
+                Row::new(["steel"]).strong(),
+                Row::new(["5", "6"]),
+                Row::new(["7"]),
+            ],
+        );
+        let set = pieces(&Typecase::new(), &t, 300.0);
+        assert_eq!(set.len(), 5);
+        assert_eq!(set[2].keep, Keep::Must);
+        assert_eq!(set[1].keep, Keep::Free);
+        assert!(set.iter().all(|p| Rc::ptr_eq(&p.heads[0], &set[0].heads[0])));
     }
 }

@@ -121,8 +121,13 @@ const UNITS: [&str; 36] = [
     "V", "A",
 ];
 
-/// Makes the blanks between a number and its unit hold together.
+/// Makes the blanks between a number and its unit hold together; tabs and
+/// other signs without a shape become blanks.
 pub(crate) fn hold_units(words: &str) -> String {
+    let plain = |c: char| if c.is_control() && c != '\n' { ' ' } else { c };
+    // Marks of byte order are no text, and PDF/A forbids them.
+    let written = |c: &char| !matches!(c, '\u{feff}' | '\u{fffe}' | '\u{ffff}');
+    let words: String = words.replace("\r\n", "\n").chars().filter(written).map(plain).collect();
     let parts: Vec<&str> = words.split(' ').collect();
     let mut out = String::with_capacity(words.len() + 8);
     for (i, part) in parts.iter().enumerate() {
@@ -148,5 +153,6 @@ mod tests {
             "turn to 120\u{a0}mm, then 0.1\u{a0}×\u{a0}45°"
         );
         assert_eq!(hold_units("4 holes in 2 rows"), "4 holes in 2 rows");
+        assert_eq!(hold_units("a\tb\r\nc\u{7}"), "a b\nc ");
     }
 }

@@ -410,3 +410,107 @@ fn demo_is_left_to_be_looked_at() {
         assert!(size(format!("{name}.pdf")) < 400_000, "only the glyphs in use are embedded");
     }
 }
+
+#[test]
+fn odd_texts_are_printed_or_refused_but_never_break_anything() {
+    let odd = [
+        "",
+        " ",
+        "\n\n",
+        "\t",
+        "a\r\nb",
+        "supercalifragilistic-interchangeableness-of-parts".repeat(4).as_str(),
+        "e\u{301}",
+        "ﬁ ff ffi",
+        "שלום",
+        "مرحبا",
+        "時計",
+        "🕰",
+        "\u{feff}x",
+        "\u{200b}",
+        "1\u{2009}150",
+        "½ ⅛ µ √ ∠ ⊥ ● ✓",
+        "\u{ad}soft",
+        "a\u{2028}b",
+        "<b>&\"'",
+    ]
+    .map(String::from);
+    let mut refused = 0;
+    for text in odd {
+        let t = || Text::from(text.as_str());
+        let mut op = turning("1");
+        op.title = t();
+        op.machine = t();
+        op.steps = vec![t()];
+        op.checks[0].what = t();
+        op.checks[0].limits = t();
+        op.speed = Some(sheets::Figure::new(text.as_str(), text.as_str()).note(text.as_str()));
+        let table = sheets::Table {
+            columns: vec![sheets::Column::fix(t(), 9.0), sheets::Column::auto(t())],
+            rows: vec![sheets::Row::new([t(), t()]), sheets::Row::new([t(), t(), t()])],
+            ..sheets::Table::default()
+        };
+        let blocks = vec![
+            Block::Heading(1, t()),
+            Block::Para(t()),
+            Block::Dots(vec![t()]),
+            Block::Facts(vec![(t(), t())]),
+            Block::Columns(vec![(1.0, vec![Block::Para(t())]), (0.0, vec![])]),
+            Block::Table(table),
+            Block::Formula(
+                sheets::Formula::over(sheets::Formula::name(&text), sheets::Formula::words("2")),
+                t(),
+            ),
+            Block::Operation(Box::new(op)),
+            Block::Contents(3),
+        ];
+        let mut packet = one_sheet(blocks);
+        packet.sheets[0].part = text.clone();
+        packet.sheets[0].number = text.chars().take(8).collect();
+        packet.about.note = text.clone();
+        match lay_out(&Typecase::new(), &packet) {
+            Ok(pages) => {
+                assert!(pdf(&pages).is_ok(), "{text:?} was laid out but not written");
+                assert!(svg(&pages.pages[0], Letters::Outlines, "p").ends_with("</svg>\n"));
+            }
+            Err(said) => {
+                refused += 1;
+                let only_signs = |u: &Unprintable| {
+                    let size = matches!(u, Unprintable::TooWide { .. } | Unprintable::TooTall { .. });
+                    (size && text.len() > 100) || matches!(u, Unprintable::NoGlyph { .. })
+                };
+                assert!(said.iter().all(only_signs), "{text:?}: {said:?}");
+            }
+        }
+    }
+    assert!((1..=6).contains(&refused), "{refused} of the texts were refused");
+}
+
+#[test]
+fn empty_things_take_no_page_of_their_own() {
+    let blocks = vec![
+        Block::Table(sheets::Table::default()),
+        Block::Figures(vec![]),
+        Block::Columns(vec![]),
+        Block::Dots(vec![]),
+        Block::Together(vec![]),
+        Block::Contents(2),
+        Block::Gap(0.0),
+        Block::Break,
+    ];
+    assert_eq!(set(&one_sheet(blocks)).pages.len(), 1);
+    let none = Packet { sheets: vec![], ..one_sheet(vec![]) };
+    assert_eq!(set(&none).pages.len(), 0);
+}
+
+#[test]
+fn forty_pages_take_less_than_five_seconds() {
+    // Generous: a slow machine, and test code that is hardly optimised.
+    let blocks = (0..48).map(|i| Block::Operation(Box::new(turning(&i.to_string())))).collect();
+    let start = std::time::Instant::now();
+    let pages = set(&one_sheet(blocks));
+    let bytes = pdf(&pages).expect("PDF/A-2u");
+    assert!(pages.pages.len() >= 40);
+    assert!(start.elapsed().as_secs_f64() < 5.0, "{:?} for {} pages", start.elapsed(), pages.pages.len());
+    assert!(bytes.len() < 1_000_000, "{} bytes", bytes.len());
+}

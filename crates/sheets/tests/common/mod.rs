@@ -173,7 +173,7 @@ pub fn long_table(rows: usize) -> Table {
             Cell::from(format!("{}", 2 + i % 9)),
             Cell::tick(),
         ]);
-        if i % 4 == 0 { r } else { r.with_above() }
+        if i.is_multiple_of(4) { r } else { r.with_above() }
     };
     Table {
         columns: vec![

@@ -1,0 +1,74 @@
+//! Numbers of the book in the words of a sheet.
+
+use drafting::size::Text as SizeText;
+use movement::part::{Figure, Sign};
+use reckon::print::fixed;
+use reckon::{Book, Id, Length, LengthStyle};
+
+/// A value of the book as this project writes it: lengths in its units, all else as the book shows it.
+pub(super) fn shown(book: &Book, id: Id, style: LengthStyle) -> String {
+    let Some(line) = book.line(id) else { return String::new() };
+    match (line.si, line.unit) {
+        (Some(si), "m") => {
+            let sign = if line.shown.starts_with('⌀') {
+                "⌀"
+            } else if line.shown.starts_with('R') {
+                "R"
+            } else {
+                ""
+            };
+            format!("{sign}{}", style.text(Length::si(si)))
+        }
+        _ => line.shown.clone(),
+    }
+}
+/// The dotted name of a value, to be asked why.
+pub(super) fn name(book: &Book, id: Option<Id>) -> String {
+    id.and_then(|id| book.line(id)).map(|l| l.name.clone()).unwrap_or_default()
+}
+/// Limits as largest and smallest, in the project's units.
+pub(super) fn limits(largest: Length, smallest: Length, style: LengthStyle) -> String {
+    let places = if style == LengthStyle::Mm { 3 } else { 4 };
+    let number = |l: Length| match style {
+        LengthStyle::Mm => fixed(l.in_mm(), places),
+        LengthStyle::Thou => fixed(l.in_inch() * 1000.0, 1),
+        _ => fixed(l.in_inch(), places),
+    };
+    format!("{} … {} {}", number(smallest), number(largest), style.unit())
+}
+/// A size as the drawing writes it: nominal with limits stacked, or ± where they are even.
+pub(super) fn size_text(f: &Figure, style: LengthStyle) -> SizeText {
+    let sign = match &f.sign {
+        Sign::None => "",
+        Sign::Diameter => "⌀",
+        Sign::Radius => "R",
+        Sign::Thread(name) => return SizeText::from(name.as_str()),
+    };
+    let (per, places) = match style {
+        LengthStyle::Mm => (1e3, 2),
+        LengthStyle::Thou => (1e6 / 25.4, 1),
+        LengthStyle::Inch | LengthStyle::Fraction => (1e3 / 25.4, 4),
+    };
+    let exact = |l: Length| {
+        // Two places of a millimetre unless a third says something.
+        let text = fixed(l.value() * per, places);
+        let more = fixed(l.value() * per, places + 1);
+        if more.ends_with('0') { text } else { more }
+    };
+    let nominal = format!("{sign}{}", exact(f.nominal));
+    let Some((upper, lower)) = f.limits else { return SizeText::from(nominal.as_str()) };
+    if (upper.value() + lower.value()).abs() < 1e-12 {
+        return SizeText::from(format!("{nominal} ±{}", exact(upper)).as_str());
+    }
+    let signed = |l: Length| {
+        let text = exact(l.abs());
+        if l.value().abs() < 1e-12 {
+            "0".to_owned()
+        } else if l < Length::ZERO {
+            format!("−{text}")
+        } else {
+            format!("+{text}")
+        }
+    };
+    SizeText::limits(&nominal, &signed(upper), &signed(lower))
+}

@@ -1,0 +1,116 @@
+//! The bench packet: what a maker carries to the machine.
+//!
+//! Takes parts, their plans and the book of workings; gives a [`Packet`](crate::Packet) and
+//! one sketch a part. Nothing is computed here that is not in the book already: lengths are
+//! only written in the units that the project asked for.
+
+mod cover;
+mod figures;
+mod operations;
+mod part;
+mod templates;
+mod tools;
+
+use crate::{About, Packet, Paper, Typecase};
+use drafting::sketch::Sketch;
+use drafting::size::Unplaced;
+use making::plan::Making;
+use movement::part::Part;
+use reckon::{Book, LengthStyle, Trouble};
+use record::facts::{Clock, Shop};
+
+/// What a packet is made of.
+#[derive(Clone, Copy)]
+pub struct Contents<'a> {
+    /// The design.
+    pub clock: &'a Clock,
+    /// The shop.
+    pub shop: &'a Shop,
+    /// The parts.
+    pub parts: &'a [Part],
+    /// How they are made.
+    pub making: &'a Making,
+    /// The book of workings.
+    pub book: &'a Book,
+    /// Short mark of the state of the project; stands in every sheet's number.
+    pub state: &'a str,
+    /// Year, month, day that the papers carry.
+    pub day: (u16, u8, u8),
+}
+impl Contents<'_> {
+    /// How lengths are written.
+    #[must_use]
+    pub fn style(&self) -> LengthStyle {
+        self.clock.print
+    }
+    fn number(&self, n: usize) -> String {
+        format!("{}-{n:02}", self.state)
+    }
+}
+/// A packet before it has pages, and its drawings.
+#[derive(Debug)]
+pub struct Papers {
+    /// The packet.
+    pub packet: Packet,
+    /// File name without ending, and drawing.
+    pub drawings: Vec<(String, Sketch)>,
+    /// The cut list as plain text.
+    pub cut_list: String,
+}
+
+/// Makes the papers.
+///
+/// # Errors
+/// A trouble for each drawing that cannot be placed on the paper.
+pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>> {
+    let mut troubles = Vec::new();
+    let mut drawings = Vec::new();
+    let mut sheets = Vec::new();
+    let mut templates = Vec::new();
+    // The cover is number 1; it lists the others, so their numbers are given first.
+    let mut number = 1;
+    for tool in &of.making.tools {
+        number += 1;
+        match tools::sheet(of, tool, &of.number(number), case) {
+            Ok((sheet, sketch)) => {
+                drawings.push((format!("tool-{}", tool.slug.replace('_', "-").replace('.', "-")), sketch));
+                sheets.push(sheet);
+            }
+            Err(fault) => troubles.push(unplaced(&tool.name, &fault)),
+        }
+    }
+    for plan in &of.making.parts {
+        number += 1;
+        let part = &of.parts[plan.part];
+        match part::sketch(of, part, case) {
+            Ok(sketch) => {
+                drawings.push((part.slug().replace('_', "-"), sketch.clone()));
+                sheets.push(part::sheet(of, part, plan, sketch, &of.number(number)));
+                if let Some(full_size) = templates::sheet(of, part, &of.number(number), case) {
+                    templates.push(full_size);
+                }
+            }
+            Err(fault) => troubles.push(unplaced(&part.common.name, &fault).at(part.at().clone())),
+        }
+    }
+    sheets.extend(templates);
+    sheets.insert(0, cover::sheet(of, &of.number(1)));
+    if !troubles.is_empty() {
+        return Err(troubles);
+    }
+    let about = About {
+        title: format!("Bench packet: {}", of.clock.name),
+        project: of.clock.name.clone(),
+        note: format!("state {}", of.state),
+        stamp: of.state.to_owned(),
+        day: of.day,
+    };
+    let paper = match of.clock.paper {
+        record::facts::Paper::A4 => Paper::A4,
+        record::facts::Paper::Letter => Paper::Letter,
+    };
+    Ok(Papers { packet: Packet { paper, about, sheets }, drawings, cut_list: cover::cut_list_text(of) })
+}
+fn unplaced(name: &str, fault: &Unplaced) -> Trouble {
+    Trouble::ours(format!("the drawing of '{name}' cannot be laid out")).why(fault.to_string())
+}

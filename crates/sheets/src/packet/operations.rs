@@ -1,0 +1,108 @@
+//! One operation as a block: what is needed now is large, the rest is near it.
+
+use super::{Contents, figures};
+use crate::table::{Column, Row};
+use crate::{Block, Caution, Cell, Check, Figure, Operation, Ruling, Table, Text};
+use making::plan::{Operation as Planned, SetUp};
+use reckon::{Length, LengthStyle, Origin};
+use std::collections::BTreeSet;
+
+/// The block of an operation; cautions already given on this sheet are not repeated.
+pub(super) fn block(
+    of: &Contents<'_>,
+    op: &Planned,
+    number: usize,
+    setup: &SetUp,
+    warned: &mut BTreeSet<making::plan::Caution>,
+) -> Block {
+    let book = of.book;
+    let style = of.style();
+    let cautions = op
+        .cautions
+        .iter()
+        .filter(|c| warned.insert(**c))
+        .map(|c| Caution { title: "Caution".to_owned(), lines: vec![c.text().into()] })
+        .collect();
+    let dials = op
+        .figures
+        .iter()
+        .map(|f| {
+            let value = match f.id {
+                Some(id) if book.line(id).is_some_and(|l| l.shown == f.text) => figures::shown(book, id, style),
+                _ => f.text.clone(),
+            };
+            Figure::new(f.label.as_str(), value).note(figures::name(book, f.id))
+        })
+        .collect();
+    let detail = op
+        .tables
+        .iter()
+        .flat_map(|t| {
+            let table = book.line(t.id).and_then(|l| match &l.origin {
+                Origin::Table { columns, rows, .. } => Some(table(columns, rows, style)),
+                _ => None,
+            });
+            table.map(|t2| vec![Block::Remark(t.title.as_str().into()), Block::Table(t2)]).unwrap_or_default()
+        })
+        .collect();
+    let checks = op
+        .checks
+        .iter()
+        .map(|c| Check {
+            what: c.what.as_str().into(),
+            limits: match (&c.limits, &c.seen) {
+                (Some((most, least)), _) => figures::limits(*most, *least, style).into(),
+                (None, Some(seen)) => seen.as_str().into(),
+                (None, None) => Text::from(""),
+            },
+            with: Text::from(""),
+            unit: if c.limits.is_some() { style.unit().to_owned() } else { String::new() },
+        })
+        .collect();
+    Block::Operation(Box::new(Operation {
+        number: number.to_string(),
+        title: op.title.as_str().into(),
+        time: format!("{} min", reckon::print::significant(op.time.likely, 2)),
+        machine: setup.machine.as_str().into(),
+        grip: setup.held.by.as_str().into(),
+        tool: op.tool.as_deref().unwrap_or("").into(),
+        more: Vec::new(),
+        speed: op.speed.as_ref().map(|s| Figure::new("spindle", s.shown()).note(figures::name(book, Some(s.id())))),
+        feed: op.feed.as_ref().map(|f| {
+            Figure::new("feed a turn", figures::shown(book, f.id(), style)).note(figures::name(book, Some(f.id())))
+        }),
+        dials,
+        cautions,
+        steps: op.lines.iter().map(|l| l.as_str().into()).collect(),
+        detail,
+        checks,
+    }))
+}
+/// A table of the book, lengths in the project's units.
+pub(super) fn table(columns: &[String], rows: &[Vec<reckon::Cell>], style: LengthStyle) -> Table {
+    let numeric = |i: usize| rows.iter().all(|r| r.get(i).is_none_or(|c| c.si.is_some()));
+    let heads = columns
+        .iter()
+        .enumerate()
+        .map(|(i, c)| {
+            let column = Column::auto(c.as_str());
+            if numeric(i) { column.right() } else { column }
+        })
+        .collect();
+    let cell = |c: &reckon::Cell| {
+        let text = match (c.si, c.unit) {
+            (Some(si), "m") if c.shown.ends_with("mm") || c.shown.ends_with("µm") => {
+                let sign = if c.shown.starts_with('⌀') { "⌀" } else { "" };
+                format!("{sign}{}", style.text(Length::si(si)))
+            }
+            _ => c.shown.clone(),
+        };
+        Cell::from(Text::from(text.as_str()))
+    };
+    Table {
+        columns: heads,
+        rows: rows.iter().map(|r| Row::new(r.iter().map(cell))).collect(),
+        ruling: Ruling::Rules,
+        size: 9.0,
+    }
+}

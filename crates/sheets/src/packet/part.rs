@@ -1,0 +1,150 @@
+//! The sheet of one part: drawing, stock, and its set-ups.
+
+use super::{Contents, figures, operations};
+use crate::{Block, Figure, Fit, Picture, Sheet, Text, Typecase};
+use drafting::size::{Paper, PlateSize, Size, Unplaced};
+use drafting::sketch::Sketch;
+use kurbo::Point;
+use making::plan::PartPlan;
+use movement::part::{Body, FlatBody, Part, Told, TurnedBody};
+use reckon::LengthStyle;
+use shape::turned::Side;
+
+/// Width and height that a drawing may take on a part's sheet, millimetres.
+const FRAME: (f64, f64) = (176.0, 120.0);
+
+/// The dimensioned drawing of a part.
+pub(super) fn sketch(of: &Contents<'_>, part: &Part, case: &Typecase) -> Result<Sketch, Unplaced> {
+    let paper = Paper::new(&part.common.name, FRAME.0, FRAME.1);
+    match &part.body {
+        Body::Turned(body) => {
+            drafting::turned::draw(&body.solid, &turned_sizes(body, of.style()), &paper, case)
+        }
+        Body::Flat(body) => drafting::flat::draw(&body.solid, &flat_sizes(body, of.style()), &paper, case),
+    }
+}
+fn side(inside: bool) -> Side {
+    if inside { Side::Bore } else { Side::Outside }
+}
+fn turned_sizes(body: &TurnedBody, style: LengthStyle) -> Vec<Size> {
+    let text = |f| figures::size_text(f, style);
+    let mut sizes: Vec<Size> = Vec::new();
+    for told in &body.told {
+        sizes.push(match told {
+            Told::Along { from, to, inside, figure } => {
+                Size::Length { from: *from, to: *to, on: side(*inside), text: text(figure) }
+            }
+            Told::Across { at, inside, figure } => {
+                Size::Diameter { at: *at, on: side(*inside), text: text(figure) }
+            }
+            Told::Note { z, r, text } => Size::Note { at: Point::new(*z, *r), text: text.as_str().into() },
+            Told::Groove { feature, diameter, width, depth } => Size::Groove {
+                feature: *feature,
+                diameter: Some(text(diameter)),
+                width: Some(text(width)),
+                depth: Some(text(depth)),
+            },
+            Told::SlotWidth { feature, figure } => Size::SlotWidth { feature: *feature, text: text(figure) },
+            Told::AcrossFlats { feature, figure } => Size::Across { feature: *feature, text: text(figure) },
+        });
+    }
+    sizes
+}
+fn flat_sizes(body: &FlatBody, style: LengthStyle) -> Vec<PlateSize> {
+    use movement::part::Figure as Told;
+    let text = |f: &Told| figures::size_text(f, style);
+    let bounds = body.solid.outline.bounds();
+    let (low, right, top) =
+        (Point::new(bounds.x0, bounds.y0), Point::new(bounds.x1, bounds.y0), Point::new(bounds.x0, bounds.y1));
+    let mut sizes = vec![
+        PlateSize::Between { from: low, to: right, upright: false, text: text(&Told::plain(&body.extent.0)) },
+        PlateSize::Between { from: low, to: top, upright: true, text: text(&Told::plain(&body.extent.1)) },
+        PlateSize::Thickness { text: text(&Told::length(&body.thickness)) },
+    ];
+    for (i, hole) in body.holes.iter().enumerate() {
+        let figure = match &hole.thread {
+            Some(t) => figures_thread(&t.thread.name.to_string()),
+            None => text(&Told::diameter(&hole.diameter)),
+        };
+        let label = drafting::size::Text { nominal: format!("{} {}", hole.label, figure.nominal), ..figure };
+        sizes.push(PlateSize::Place {
+            hole: i,
+            x: text(&Told::plain(&hole.centre.0)),
+            y: text(&Told::plain(&hole.centre.1)),
+        });
+        sizes.push(PlateSize::Hole { hole: i, text: label });
+    }
+    sizes
+}
+fn figures_thread(name: &str) -> drafting::size::Text {
+    name.into()
+}
+
+/// The sheet.
+pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Sketch, number: &str) -> Sheet {
+    let book = of.book;
+    let style = of.style();
+    let batch = &plan.batch;
+    let mut blocks = vec![Block::Heading(1, Text::from(part.common.name.as_str()))];
+    let material = format!("{} ({})", part.common.material.name, part.common.material.plain);
+    let mut facts: Vec<(Text, Text)> = vec![
+        ("make".into(), format!("{} + {} spare", batch.needed.shown(), batch.spare.shown()).into()),
+        ("from".into(), material.into()),
+        ("stock".into(), plan.stock.what.as_str().into()),
+        ("length needed".into(), figures::shown(book, plan.stock.need.id(), style).into()),
+        ("time for all".into(), time_text(plan).into()),
+    ];
+    if let Some(mass) = book.find(&format!("{}.mass", part.slug())) {
+        facts.push(("each weighs".into(), mass.1.shown.as_str().into()));
+    }
+    if !plan.waits_for.is_empty() {
+        facts.push(("make first".into(), plan.waits_for.join(", ").into()));
+    }
+    if !plan.later.is_empty() {
+        facts.push(("planned later".into(), plan.later.join(", ").into()));
+    }
+    if let Some(note) = &part.common.note {
+        facts.push(("remark".into(), note.as_str().into()));
+    }
+    let caption = format!(
+        "sizes in {}; limits not written are the house's own, listed on the cover",
+        style.unit()
+    );
+    blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.into() }));
+    blocks.push(Block::Facts(facts));
+    for line in &plan.stock.lines {
+        blocks.push(Block::Remark(line.as_str().into()));
+    }
+    let mut counter = 0;
+    // The same caution is printed once on a part's sheet, where it first applies.
+    let mut warned = std::collections::BTreeSet::new();
+    for (i, setup) in plan.setups.iter().enumerate() {
+        blocks.push(Block::Heading(2, format!("Set-up {}: {}", i + 1, setup.title).into()));
+        let mut held: Vec<(Text, Text)> = vec![
+            ("machine".into(), setup.machine.as_str().into()),
+            ("held by".into(), setup.held.by.as_str().into()),
+        ];
+        for line in &setup.held.lines {
+            held.push(("".into(), line.as_str().into()));
+        }
+        blocks.push(Block::Facts(held));
+        let mut large = Vec::new();
+        if let Some(out) = &setup.held.overhang {
+            large.push(Figure::new("stands out", figures::shown(book, out.id(), style)));
+        }
+        if let Some(deepest) = &setup.held.deepest {
+            large.push(Figure::new("deepest cut", figures::shown(book, deepest.id(), style)));
+        }
+        if !large.is_empty() {
+            blocks.push(Block::Figures(large));
+        }
+        for op in &setup.operations {
+            counter += 1;
+            blocks.push(operations::block(of, op, counter, setup, &mut warned));
+        }
+    }
+    Sheet { title: part.kind.word().to_owned(), part: part.common.name.clone(), number: number.to_owned(), blocks }
+}
+fn time_text(plan: &PartPlan) -> String {
+    format!("{} ± {}", plan.time.mean.shown(), plan.time.deviation.shown())
+}
