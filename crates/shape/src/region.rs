@@ -175,6 +175,9 @@ impl Region {
     }
 
     /// What lies in this region and not in the other: the tool's sweep cut away.
+    ///
+    /// Each call goes over all corners of both, so join many tool positions with
+    /// [`Region::union_of`] first where what stands between two cuts is not asked for.
     #[must_use]
     pub fn difference(&self, other: &Self) -> Self {
         if self.clear_of(other) {

@@ -207,6 +207,26 @@ fn star() -> impl Strategy<Value = Region> {
     })
 }
 
+/// Discs of many corners with a few of them pressed in: all edges of the rim look to one centre.
+fn dented() -> impl Strategy<Value = Region> {
+    let dents = prop::collection::vec((0.0..1.0_f64, 1.0..7.5_f64), 0..4);
+    (40_u32..160, dents).prop_map(|(count, dents)| {
+        let mut radii = vec![8.0; usize::try_from(count).expect("few corners")];
+        for (place, radius) in dents {
+            let nearest = (0..count).min_by(|&a, &b| {
+                let away = |i: u32| (f64::from(i) / f64::from(count) - place).abs();
+                away(a).total_cmp(&away(b))
+            });
+            radii[usize::try_from(nearest.expect("some corner")).expect("few corners")] = radius;
+        }
+        let corner = |(i, radius): (u32, f64)| {
+            let angle = 2.0 * PI * f64::from(i) / f64::from(count);
+            at(radius * maths::cos(angle), radius * maths::sin(angle))
+        };
+        Region::polygon(&(0..).zip(radii).map(corner).collect::<Vec<_>>()).expect("finite corners")
+    })
+}
+
 /// Distance from a point to the nearest edge, by plain search.
 fn to_edge(region: &Region, p: Point) -> f64 {
     let mut least = f64::INFINITY;
@@ -261,6 +281,19 @@ proptest! {
         // Too near to the new edge to tell.
         if (signed - by).abs() > within + 1.0e-6 {
             prop_assert_eq!(moved.contains(p).unwrap(), signed < by, "point at {} from the edge", signed);
+        }
+    }
+
+    #[test]
+    fn a_round_outline_shrinks_right_to_its_centre(
+        region in dented(), by in 0.0..8.5_f64, x in -8.0..8.0, y in -8.0..8.0,
+    ) {
+        let (p, within) = (at(x, y), 1.0e-3);
+        let distance = to_edge(&region, p);
+        let depth = if region.contains(p).unwrap() { distance } else { -distance };
+        let shrunk = region.offset(-by, Corner::Round, within).unwrap();
+        if (depth - by).abs() > within + 1.0e-6 {
+            prop_assert_eq!(shrunk.contains(p).unwrap(), depth > by, "point {} deep", depth);
         }
     }
 
