@@ -93,6 +93,8 @@ pub(crate) struct Board {
     pub inks: Vec<Rect>,
     /// The view itself, without sizes.
     pub body: Rect,
+    /// Cost of a label inside the view; plates have room inside, turned parts do not.
+    pub within: f64,
     /// Where extension lines of sizes not yet placed will want to run.
     pub ghosts: Vec<Stroke>,
     /// All that is on the board.
@@ -110,6 +112,7 @@ impl Board {
             boxes: Vec::new(),
             inks: Vec::new(),
             body,
+            within: 25.0,
             ghosts: Vec::new(),
             bounds: body,
             limit,
@@ -168,7 +171,7 @@ impl Board {
                 return None;
             }
             if overlap(*b, self.body, 0.0) {
-                cost += 25.0;
+                cost += self.within;
             }
         }
         for s in &c.strokes {

@@ -67,7 +67,7 @@ fn at_scale(
     for s in sizes {
         match s {
             PlateSize::Between { from, to, upright, text } => {
-                jobs.push(desk.between(*from, *to, *upright, text))
+                jobs.push(desk.between(*from, *to, *upright, text));
             }
             PlateSize::Place { hole, x, y } => {
                 let Some(h) = part.holes.get(*hole) else {
@@ -111,9 +111,11 @@ fn at_scale(
         let needed: f64 = desk.shared(run.clone()).iter().map(|r| desk.height(&r.text)).sum();
         let (near, far): (Vec<Run>, Vec<Run>) =
             run.into_iter().partition(|r| needed <= edge + 10.0 || r.low.midpoint(r.high) <= middle);
+        // One nought is enough; a second would stand in the way of the overall size.
+        let mut nought = Some(zero);
         for (run, far) in [(near, false), (far, true)] {
             if !run.is_empty() {
-                desk.running(&mut plan, left, far, zero, run).map_err(|text| no_room(&text))?;
+                desk.running(&mut plan, left, far, nought.take(), run).map_err(|text| no_room(&text))?;
             }
         }
     }
@@ -158,6 +160,7 @@ impl Desk<'_> {
         let outline = self.part.outline.mapped(scaled);
         let body = outline.bounds();
         let mut board = Board::new(body, limit);
+        board.within = 0.0;
         board.chain(&outline, Pen::Visible);
         for w in &self.part.windows {
             board.chain(&w.mapped(scaled), Pen::Visible);
@@ -288,7 +291,7 @@ impl Desk<'_> {
         board: &mut Board,
         left: bool,
         far: bool,
-        zero: f64,
+        zero: Option<f64>,
         mut runs: Vec<Run>,
     ) -> Result<(), String> {
         let body = board.body;
@@ -299,7 +302,7 @@ impl Desk<'_> {
             (false, true) => body.y1,
         };
         let out = if far { 1.0 } else { -1.0 };
-        runs.push(Run { at: zero, low: border, high: border, text: Text::from("0") });
+        runs.extend(zero.map(|at| Run { at, low: border, high: border, text: Text::from("0") }));
         let shared = self.shared(runs);
         let blocks: Vec<Block> = shared.iter().map(|r| self.block(&r.text)).collect();
         let heights: Vec<f64> = shared.iter().map(|r| self.height(&r.text)).collect();

@@ -114,6 +114,8 @@ impl Linear {
 pub(crate) enum Sign {
     /// None.
     Plain,
+    /// None, and neither arrow nor shelf: the letter of a detail beside its ring.
+    Letter,
     /// The surface-texture symbol (ISO 21920-1), metal removed.
     Surface,
 }
@@ -144,12 +146,22 @@ impl Leader {
                 // Leaders lie neither level nor upright (ISO 129-1).
                 let skew = dir.x.abs().min(dir.y.abs());
                 for reach in REACH {
-                    let mut c = Candidate::default();
-                    c.cost = self.cost
+                    let cost = self.cost
                         + reach * 0.45
                         + f64::from(i32::abs(step)) * 0.6
                         + 0.5 * f64::from(u32::try_from(k).unwrap_or(9))
                         + if skew < 0.2 { 3.0 } else { 0.0 };
+                    let mut c = Candidate { cost, ..Candidate::default() };
+                    if self.sign == Sign::Letter {
+                        let (w, h) = (self.block.width / 2.0, (self.block.up - self.block.ink_down) / 2.0);
+                        let centre = tip + dir * (reach - 4.2 + w * dir.x.abs() + h * dir.y.abs());
+                        c.text(&self.block, Point::new(centre.x - w, centre.y - h), false);
+                        if reach > 7.0 {
+                            c.line(tip, tip + dir * (reach - 5.0), Kind::Leader);
+                        }
+                        all.push(c);
+                        continue;
+                    }
                     let elbow = tip + dir * reach;
                     c.line(tip, elbow, Kind::Leader);
                     c.arrow(tip, -dir);

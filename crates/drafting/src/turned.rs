@@ -391,7 +391,7 @@ impl Desk<'_> {
         let tips = vec![(centre + out * radius, out), (centre + low * radius, low)];
         Job {
             linear: None,
-            leader: Some(Leader { tips: tips[..1].to_vec(), block, sign: Sign::Plain, cost: 0.0 }),
+            leader: Some(Leader { tips, block, sign: Sign::Letter, cost: 0.0 }),
             ring: Some((centre, radius)),
             text: letter.to_owned(),
         }

@@ -1,8 +1,10 @@
 //! Plane profiles, regions and turned or flat solids, to a stated accuracy.
 
-pub mod region;
 pub mod flat;
+pub mod outer;
 pub mod profile;
+pub mod region;
+pub mod segment;
 pub mod sound;
 pub mod turned;
 pub mod volume;
