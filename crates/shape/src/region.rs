@@ -19,6 +19,7 @@
 //! Everything is the same to the last bit on every machine.
 
 mod arcs;
+mod edges;
 mod near;
 mod offset;
 
