@@ -209,8 +209,10 @@ fn demo_is_left_to_be_looked_at() {
         let dir = folder("demo");
         std::fs::write(dir.join(format!("{name}.pdf")), pdf(&pages).expect("PDF/A-2u")).expect("written");
         for (i, page) in pages.pages.iter().enumerate() {
-            std::fs::write(dir.join(format!("{name}-{}.svg", i + 1)), svg(page, Letters::Outlines, "p"))
-                .expect("written");
+            for (letters, kind) in [(Letters::Outlines, "outlines"), (Letters::Text, "text")] {
+                let file = dir.join(format!("{name}-{}-{kind}.svg", i + 1));
+                std::fs::write(file, svg(page, letters, "p")).expect("written");
+            }
         }
         let size = |f: String| std::fs::metadata(dir.join(f)).expect("it is there").len();
         assert!(size(format!("{name}.pdf")) < 400_000, "only the glyphs in use are embedded");
