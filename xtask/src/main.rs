@@ -18,7 +18,7 @@ cargo run -p xtask -- TASK
   licences   every dependency's licence against the list, and how many there are
   bench [N]  whole runs of the program timed N times beside a reference process";
 
-/// What went wrong, ready to be read; the task that failed has printed the rest.
+/// What went wrong, ready to be read; empty when the task has said it all.
 type Outcome = Result<(), String>;
 
 fn main() -> ExitCode {
@@ -41,7 +41,9 @@ fn main() -> ExitCode {
     match outcome {
         Ok(()) => ExitCode::SUCCESS,
         Err(says) => {
-            eprintln!("{says}");
+            if !says.is_empty() {
+                eprintln!("{says}");
+            }
             ExitCode::FAILURE
         }
     }

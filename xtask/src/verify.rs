@@ -17,7 +17,8 @@ pub fn run() -> Outcome {
         Err(says) => println!("\nverify: FAILED: {says}"),
     }
     println!("{} passed, {} failed", tests.passed, tests.failed);
-    outcome
+    // What failed has been said; the totals stay the last line.
+    outcome.map_err(|_| String::new())
 }
 
 fn steps(tests: &mut Totals) -> Outcome {
