@@ -129,12 +129,14 @@ impl Board {
         }
     }
     /// Keeps the cheapest of the candidates that touch nothing they must not; false if there is none.
-    pub(crate) fn place(&mut self, candidates: Vec<Candidate>) -> bool {
+    pub(crate) fn place(&mut self, mut candidates: Vec<Candidate>) -> bool {
+        // In order of what they cost at least, so that the search may stop early; the sort is stable.
+        candidates.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         let mut best: Option<(f64, Candidate)> = None;
         for c in candidates {
             let bar = best.as_ref().map_or(f64::INFINITY, |(b, _)| *b);
             if c.cost >= bar {
-                continue;
+                break;
             }
             if let Some(cost) = self.weigh(&c, bar)
                 && cost < bar
@@ -159,12 +161,12 @@ impl Board {
     }
     /// Cost of a candidate; none where it must not be. Gives up once over `bar`.
     pub(crate) fn weigh(&self, c: &Candidate, bar: f64) -> Option<f64> {
-        if let Some(b) = c.bounds() {
-            let all = self.bounds.union(b);
-            if all.width() > self.limit.0 || all.height() > self.limit.1 {
-                return None;
-            }
+        let Some(reach) = c.bounds() else { return Some(c.cost) };
+        let all = self.bounds.union(reach);
+        if all.width() > self.limit.0 || all.height() > self.limit.1 {
+            return None;
         }
+        let reach = reach.inflate(3.0, 3.0);
         let mut cost = c.cost;
         for b in &c.boxes {
             if self.boxes.iter().any(|o| overlap(*b, *o, 0.3)) {
@@ -182,7 +184,14 @@ impl Board {
         for b in &c.inks {
             cost += 4.0 * self.ghosts.iter().map(|g| f64::from(u8::from(hits(g, *b, 0.3)))).sum::<f64>();
         }
-        for o in &self.strokes {
+        let near = |o: &&Stroke| {
+            let (a, b) = (o.a, o.b);
+            a.x.min(b.x) <= reach.x1
+                && reach.x0 <= a.x.max(b.x)
+                && a.y.min(b.y) <= reach.y1
+                && reach.y0 <= a.y.max(b.y)
+        };
+        for o in self.strokes.iter().filter(near) {
             for b in &c.inks {
                 let pad = if matches!(o.kind, Kind::Edge | Kind::Centre) { 0.3 } else { 0.45 };
                 if hits(o, *b, pad) {

@@ -211,11 +211,22 @@ impl Desk<'_> {
         let share = (middle - lo) / (hi - lo).max(SAME) * 4.0;
         let (near_low, near_high) = (share, 4.0 - share);
         let (high, low) = if upright { (near_low, near_high) } else { (near_high, near_low) };
+        // Where the outline reaches the same level on the other side, the extension line leaves from there.
+        let outline = &self.part.outline;
+        let from_side = |p: Point, edge: f64| {
+            let q = if upright { Point::new(edge, p.y) } else { Point::new(p.x, edge) };
+            if outline.distance_to(p) < 1e-6 && outline.distance_to(q) < 1e-6 { self.p(q) } else { self.p(p) }
+        };
+        let (first, last) = if upright { (body.x0, body.x1) } else { (body.y1, body.y0) };
+        let (ha, hb) = (from_side(from, first), from_side(to, first));
+        let (la, lb) = (from_side(from, last), from_side(to, last));
+        let free = |moved: Point, own: Point, cost: f64| if moved == own { cost } else { 0.5 };
+        let (high, low) = (free(ha, a, high), free(la, a, low));
         Job {
             linear: Some(Linear {
                 upright,
-                high: Some((a, b, high)),
-                low: Some((a, b, low)),
+                high: Some((ha, hb, high)),
+                low: Some((la, lb, low)),
                 block: self.block(text),
             }),
             leader: None,

@@ -294,7 +294,8 @@ fn thread(board: &mut Board, v: &Side1<'_>, t: &Thread, cut: Cut) {
                     if (beyond - r).abs() < 1e-3 * r {
                         board.stroke(v.p(z, 0.0), v.p(z, s * r.min(t.major / 2.0)), Pen::Visible);
                         let tail = z + dir * t.run_out;
-                        if t.run_out > SAME && v.part.radius_at(tail) >= t.major / 2.0 - 1e-6 {
+                        let plain = (v.part.radius_at(tail) - r).abs() < 1e-3 * r;
+                        if t.run_out > SAME && plain {
                             board.stroke(v.p(z, s * minor), v.p(tail, s * t.major / 2.0), Pen::Thread);
                         }
                     }

@@ -5,7 +5,7 @@ mod common;
 use common::{Even, faults, svg};
 use drafting::flat::draw;
 use drafting::form::{self, FormSize};
-use drafting::size::{Paper, PlateSize, Unplaced};
+use drafting::size::{Paper, PlateSize, Text, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::{Point, Vec2};
 use shape::flat::{Countersink, Flat};
@@ -74,6 +74,13 @@ fn a_plate_of_forty_holes() {
             sizes.push(PlateSize::Hole { hole: k, text: text.into() });
         }
         good(&format!("plate-{count}"), &part, &sizes, 180.0, 180.0);
+        // The same with the size of each hole, some with limits, in place of its letter.
+        for (k, s) in sizes.iter_mut().filter(|s| matches!(s, PlateSize::Hole { .. })).enumerate() {
+            let nominal = format!("{k} ⌀{:.2}", part.holes[k].diameter);
+            let text = if k % 3 == 0 { Text::limits(&nominal, "+0.02", "0") } else { nominal.into() };
+            *s = PlateSize::Hole { hole: k, text };
+        }
+        good(&format!("plate-sizes-{count}"), &part, &sizes, 180.0, 200.0);
     }
 }
 
