@@ -2,7 +2,7 @@
 //!
 //! Three things lie under all of Brasswright and live here:
 //! quantities that only allow what means something ([`quantity`]), read exactly
-//! from what a maker writes ([`text`]) and printed as a maker reads ([`print`]);
+//! from what a maker writes ([`text`]) and printed as a maker reads ([`mod@print`]);
 //! the book of workings ([`workings`]); and troubles that say what, where, why
 //! and what would do ([`trouble`]).
 //!
