@@ -203,7 +203,7 @@ impl Desk<'_> {
     }
 
     fn between(&self, from: Point, to: Point, upright: bool, text: &Text) -> Job {
-        let (a, b) = (self.p(from), self.p(to));
+        let a = self.p(from);
         let body = self.part.outline.bounds();
         let middle = if upright { from.x.midpoint(to.x) } else { from.y.midpoint(to.y) };
         let (lo, hi) = if upright { (body.x0, body.x1) } else { (body.y0, body.y1) };
