@@ -58,10 +58,12 @@ impl Tree {
     }
 }
 
-/// Root of the project: the folder that holds this crate's folder.
+/// Root of the project: the folder that holds this crate's folder, as cargo names it now. What it
+/// was when this was compiled may be another clone that shares the target directory.
 pub fn root() -> PathBuf {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.parent().unwrap_or(here).to_owned()
+    let here = std::env::var_os("CARGO_MANIFEST_DIR")
+        .map_or_else(|| env!("CARGO_MANIFEST_DIR").into(), PathBuf::from);
+    here.parent().map_or_else(|| here.clone(), Path::to_owned)
 }
 
 /// A list kept in a file: one `path: reason` a line, `#` for remarks.
