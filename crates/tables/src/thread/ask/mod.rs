@@ -1,0 +1,39 @@
+//! Questions about threads.
+
+mod cutting;
+mod holding;
+mod measuring;
+mod shape;
+mod sizing;
+
+use reckon::Ask;
+
+/// Every question about threads.
+pub static ASKS: &[Ask] = &[
+    sizing::BASIC,
+    sizing::LIMITS,
+    sizing::NUT_LIMITS,
+    sizing::BLANK,
+    sizing::FORM,
+    sizing::BA_RULE,
+    sizing::PREFERRED,
+    sizing::ISO_TOLERANCES,
+    measuring::WIRES,
+    measuring::WIRES_INVERSE,
+    measuring::HELIX,
+    measuring::VIRTUAL,
+    cutting::DEPTH,
+    cutting::TIP,
+    cutting::INFEED,
+    cutting::PASSES,
+    cutting::CORRECT,
+    cutting::CARRIAGE,
+    cutting::CHANGE_WHEELS,
+    cutting::SPRING,
+    cutting::RUNOUT,
+    holding::TAP_DRILL,
+    holding::STRESS_AREA,
+    holding::ENGAGEMENT,
+    holding::TIGHTEN,
+    holding::SLOT,
+];

@@ -1,0 +1,110 @@
+//! Strength of screws: core, stripping, tightening, and what errors of the thread cost.
+
+use super::form::cot;
+use super::{Family, Thread};
+use reckon::{Angle, Area, Diameter, Force, Length, Pressure, Ratio, Torque, maths};
+
+/// Diameter of the circle that carries the pull: ISO and Whitworth the mean of pitch and root diameter, Unified
+/// D − 0.9743 P, BA D − 0.9 P.
+#[must_use]
+pub fn stress_diameter(thread: &Thread) -> Diameter {
+    match thread.family {
+        Family::Unified(_) => thread.major - thread.pitch * 0.9743,
+        // The mean of effective and core is D − 0.9 P before the tables are rounded.
+        Family::Ba(_) => thread.major - thread.pitch * 0.9,
+        _ => thread.root() + (thread.pitch_diameter() - thread.root()) / 2.0,
+    }
+}
+/// Area of a circle.
+#[must_use]
+pub fn circle(d: Diameter) -> Area {
+    d.circle()
+}
+/// Sheared area of a screw's thread for each length of engagement: (π/P) Kn (P/2 + tan a (Es − Kn)), where Kn is the
+/// largest bore of the nut and Es the smallest pitch diameter of the screw.
+#[must_use]
+pub fn screw_shear(bore_max: Diameter, pitch_min: Diameter, pitch: Length, half_angle: Angle) -> Length {
+    shear(bore_max, pitch / 2.0 + (pitch_min - bore_max) * half_angle.tan(), pitch)
+}
+/// Sheared area of a nut's thread for each length of engagement: (π/P) Ds (P/2 + tan a (Ds − En)), where Ds is the
+/// smallest outside diameter of the screw and En the largest pitch diameter of the nut.
+#[must_use]
+pub fn nut_shear(major_min: Diameter, nut_pitch_max: Diameter, pitch: Length, half_angle: Angle) -> Length {
+    shear(major_min, pitch / 2.0 + (major_min - nut_pitch_max) * half_angle.tan(), pitch)
+}
+fn shear(at: Diameter, tooth: Length, pitch: Length) -> Length {
+    at.around() * (tooth / pitch)
+}
+/// Engagement at which the screw breaks before its own thread strips: 2 At / As.
+#[must_use]
+pub fn no_strip(stress_area: Area, screw_shear: Length) -> Length {
+    stress_area * 2.0 / screw_shear
+}
+/// Engagement at which the screw breaks before the hole strips: Rm At / (τ An).
+#[must_use]
+pub fn no_strip_hole(
+    stress_area: Area,
+    screw: Pressure,
+    nut_shear: Length,
+    shear_strength: Pressure,
+) -> Length {
+    stress_area * (screw / shear_strength) / nut_shear
+}
+/// Pull in a screw tightened to a part of its yield: F = part × Rp At.
+#[must_use]
+pub fn preload(stress_area: Area, yield_strength: Pressure, part: Ratio) -> Force {
+    yield_strength * stress_area * part
+}
+/// Torque that makes a pull, dry and unpolished: T = 0.2 F d.
+#[must_use]
+pub fn tightening(preload: Force, major: Diameter) -> Torque {
+    preload * (major.across() * 0.2)
+}
+/// Torque at which a blade crushes a slot: T = p t dk² / 6, the pressure rising from nothing at the middle.
+#[must_use]
+pub fn slot_torque(pressure: Pressure, depth: Length, head: Diameter) -> Torque {
+    let dk = head.across();
+    pressure * (depth * dk) * (dk / 6.0)
+}
+/// What an error of pitch over the engagement adds to a screw's pitch diameter as its nut feels it: dp cot a.
+#[must_use]
+pub fn rise_by_pitch(pitch_error: Length, half_angle: Angle) -> Length {
+    pitch_error.abs() * cot(half_angle)
+}
+/// What errors of the two flanks add: h (da1 + da2) / sin 2a, angles in radians, h the flank that screw and nut share.
+#[must_use]
+pub fn rise_by_flanks(first: Angle, second: Angle, shared_flank: Length, half_angle: Angle) -> Length {
+    let both = first.value().abs() + second.value().abs();
+    shared_flank * (both / maths::sin(2.0 * half_angle.value()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{all, find};
+    use super::*;
+
+    /// ISO 898-1 areas (recalled) and the BA areas of D − 0.9 P.
+    #[test]
+    fn stress_areas() {
+        for (name, mm2, within) in [
+            ("M1.6", 1.27, 0.005),
+            ("M2", 2.07, 0.005),
+            ("M2.5", 3.39, 0.005),
+            ("M4", 8.78, 0.005),
+            ("M6", 20.1, 0.05),
+            ("0 BA", 20.4, 0.05),
+            ("2 BA", 12.38, 0.01),
+            ("10 BA", 1.51, 0.005),
+        ] {
+            let got = circle(stress_diameter(&find(name).unwrap())).value() * 1e6;
+            assert!((got - mm2).abs() < within, "{name} {got}");
+        }
+    }
+    #[test]
+    fn the_stress_circle_lies_between_root_and_pitch_line() {
+        for t in all() {
+            let d = stress_diameter(t);
+            assert!(d > t.root() && d < t.pitch_diameter(), "{}", t.name);
+        }
+    }
+}
