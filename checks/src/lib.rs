@@ -1,1 +1,15 @@
 //! Published checks as data, and whole-program tests.
+//!
+//! A check asks one question of the handbook side and compares the answers with
+//! figures from outside: a standard, a handbook, a worked example. The checks
+//! are text in `published/*.toml`; [`runner`] reads a folder of them.
+
+pub mod runner;
+
+use reckon::Ask;
+
+/// Every question that a check may ask: those the program answers to a maker.
+#[must_use]
+pub fn asks() -> Vec<&'static Ask> {
+    tables::asks()
+}
