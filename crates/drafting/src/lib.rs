@@ -8,6 +8,7 @@ mod board;
 mod compose;
 pub mod end;
 pub mod flat;
+mod fold;
 pub mod form;
 mod linear;
 mod pen;

@@ -294,7 +294,7 @@ fn thread(board: &mut Board, v: &Side1<'_>, t: &Thread, cut: Cut) {
                     if (beyond - r).abs() < 1e-3 * r {
                         board.stroke(v.p(z, 0.0), v.p(z, s * r.min(t.major / 2.0)), Pen::Visible);
                         let tail = z + dir * t.run_out;
-                        let plain = (v.part.radius_at(tail) - r).abs() < 1e-3 * r;
+                        let plain = (v.part.radius_at(tail - dir * 1e-6) - r).abs() < 1e-3 * r;
                         if t.run_out > SAME && plain {
                             board.stroke(v.p(z, s * minor), v.p(tail, s * t.major / 2.0), Pen::Thread);
                         }
@@ -369,10 +369,16 @@ fn flats(board: &mut Board, v: &Side1<'_>, (from, to): (f64, f64), apothem: f64,
             if s < 0.0 && cut == Cut::Half {
                 continue;
             }
-            board.erase(Rect::from_points(v.p(from, s * high), v.p(to, s * (r + 0.6 / v.scale))));
+            // At an end face the corner of the round is wiped with its line.
+            let over = 0.6 / v.scale;
+            let at_end = |z: f64| (z - v.part.first()).abs() < SAME || (z - v.part.last()).abs() < SAME;
+            let wide = |z: f64, out: f64| if at_end(z) { z + out * over } else { z };
+            let (a, b) = (wide(from, -1.0), wide(to, 1.0));
+            board.erase(Rect::from_points(v.p(a, s * high), v.p(b, s * (r + over))));
             board.stroke(v.p(from, s * high), v.p(to, s * high), Pen::Visible);
             for z in [from, to] {
-                board.stroke(v.p(z, s * high), v.p(z, s * v.part.radius_at(z)), Pen::Visible);
+                let top = if at_end(z) { 0.0 } else { v.part.radius_at(z) };
+                board.stroke(v.p(z, s * high), v.p(z, s * top), Pen::Visible);
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::board::{Board, Candidate};
 use crate::compose::{GAP, MARGIN, Row, compose};
+use crate::fold::Fold;
 use crate::linear::{Leader, Linear, Sign};
 use crate::side::{Cut, cut_for};
 use crate::size::{Paper, Size, Text, Unplaced};
@@ -18,13 +19,17 @@ use shape::turned::{End, Feature, Side, Turned};
 /// [`Unplaced::NoRoom`] when at no scale everything fits without overlap; [`Unplaced::NoSuch`] when a size names
 /// a feature that is not there.
 pub fn draw(part: &Turned, sizes: &[Size], paper: &Paper, ruler: &dyn Ruler) -> Result<Sketch, Unplaced> {
-    let longest = part.length().max(part.largest_diameter());
+    let fold = Fold::of(part, sizes);
+    let shown = part.length() - fold.map_or(0.0, |f| f.out());
+    let longest = shown.max(part.largest_diameter());
     let least = sizes.iter().filter_map(|s| match s {
         Size::Length { from, to, .. } => Some((to - from).abs()),
         _ => None,
     });
     let least = least.filter(|l| *l > SAME).fold(longest, f64::min);
-    scale::first_that_fits(paper, longest, least, |paper, ratio| at_scale(part, sizes, paper, ratio, ruler))
+    scale::first_that_fits(paper, longest, least, |paper, ratio| {
+        at_scale(part, sizes, fold, paper, ratio, ruler)
+    })
 }
 
 struct Desk<'a> {
@@ -33,11 +38,13 @@ struct Desk<'a> {
     figures: f64,
     ruler: &'a dyn Ruler,
     cut: Cut,
+    fold: Option<Fold>,
 }
 
 fn at_scale(
     part: &Turned,
     sizes: &[Size],
+    fold: Option<Fold>,
     paper: &Paper,
     ratio: (u32, u32),
     ruler: &dyn Ruler,
@@ -46,8 +53,11 @@ fn at_scale(
     let limit = (paper.width, paper.height);
     let no_room = |text: &str| Unplaced::NoRoom { text: text.to_owned(), scale: ratio };
     let cut = cut_for(part);
-    let desk = Desk { part, factor, figures: paper.figures, ruler, cut };
+    let desk = Desk { part, factor, figures: paper.figures, ruler, cut, fold };
     let mut main = side::draw(part, factor, cut, limit);
+    if let Some(f) = fold {
+        f.apply(&mut main, factor);
+    }
     let view = end::end_for(part);
     let mut face = view.map(|e| end::draw(part, e, factor, limit));
     let mut extra: Vec<Board> = Vec::new();
@@ -212,7 +222,8 @@ impl Desk<'_> {
         Block::new(text, self.figures, false, self.ruler)
     }
     fn p(&self, z: f64, r: f64) -> Point {
-        Point::new(z * self.factor, r * self.factor)
+        let x = z * self.factor;
+        Point::new(self.fold.map_or(x, |f| f.x(x, self.factor)), r * self.factor)
     }
 
     fn length(&self, from: f64, to: f64, on: Side, text: &Text) -> Job {

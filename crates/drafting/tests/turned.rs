@@ -2,11 +2,12 @@
 
 mod common;
 
-use common::{Even, faults, svg};
-use drafting::size::{Paper, Size, Text};
-use drafting::sketch::Sketch;
+use common::{Even, faults, struck, svg};
+use drafting::size::{Paper, Size, Text, Unplaced};
+use drafting::sketch::{Pen, Sketch};
 use drafting::turned::draw;
 use kurbo::Point;
+use shape::profile::{Profile, Sense};
 use shape::turned::{Bore, Edge, End, FaceGroove, Feature, Form, Outer, Side, Thread, Turned};
 
 const WIDE: f64 = 180.0;
@@ -24,6 +25,7 @@ fn good(name: &str, part: &Turned, sizes: &[Size]) -> Sketch {
     let s = draw(part, sizes, &Paper::new(name, WIDE, HIGH), &Even).unwrap_or_else(|e| panic!("{name}: {e}"));
     keep(name, &s);
     assert_eq!(faults(&s, WIDE, HIGH), Vec::<String>::new(), "{name}");
+    assert_eq!(struck(&s), 0, "{name}: an edge runs through a label");
     s
 }
 
@@ -101,6 +103,122 @@ fn screws_from_m1_to_m8() {
             assert!(s.title.ends_with(&format!("scale {}:{}", s.scale.0, s.scale.1)), "{}", s.title);
         }
     }
+}
+
+#[test]
+fn a_slender_screw_is_broken_and_still_says_its_length() {
+    let (part, sizes) = screw(1.0, 0.25, 60.0);
+    let s = good("slender", &part, &sizes);
+    let breaks = s.marks.iter().filter(|m| m.pen == Some(Pen::Break)).count();
+    assert_eq!(breaks, 2);
+    assert!(s.labels.iter().any(|l| l.text == "60.0 ±0.1"));
+    // Whole, it could be drawn in this frame no larger than 2:1.
+    assert!(s.scale.0 >= 5, "{:?}", s.scale);
+    let (part, sizes) = screw(4.0, 0.7, 11.0);
+    let s = good("sturdy", &part, &sizes);
+    assert!(s.marks.iter().all(|m| m.pen != Some(Pen::Break)));
+}
+
+#[test]
+fn views_are_true_to_scale() {
+    let (part, sizes) = screw(4.0, 0.7, 11.0);
+    let s = good("true", &part, &sizes);
+    assert_eq!(s.scale, (5, 1));
+    // Head 8 mm over 5:1 is 40 mm high, in the side view and round in the end view.
+    let boxes: Vec<_> = s
+        .marks
+        .iter()
+        .filter(|m| m.pen == Some(Pen::Visible))
+        .map(|m| kurbo::Shape::bounding_box(&m.path))
+        .collect();
+    let round = |b: &&kurbo::Rect| (b.width() - 40.0).abs() < 0.02 && (b.height() - 40.0).abs() < 0.02;
+    assert_eq!(boxes.iter().filter(round).count(), 1);
+    let side = |b: &&kurbo::Rect| (b.width() - 71.0).abs() < 1e-6 && (b.height() - 20.0).abs() < 1e-6;
+    assert_eq!(boxes.iter().filter(side).count(), 2, "upper and lower half of the outline");
+    let fixed =
+        draw(&part, &sizes, &Paper::new("", WIDE, HIGH).at_scale(2, 1), &Even).expect("there is room");
+    assert_eq!(fixed.scale, (2, 1));
+    assert_eq!(fixed.title, "scale 2:1");
+}
+
+#[test]
+fn what_cannot_be_placed_is_said() {
+    let (part, mut sizes) = screw(4.0, 0.7, 11.0);
+    let tiny = draw(&part, &sizes, &Paper::new("", 40.0, 20.0), &Even);
+    assert!(matches!(tiny, Err(Unplaced::NoRoom { .. })), "{tiny:?}");
+    sizes.push(Size::Across { feature: 0, text: "7.0".into() });
+    let wrong = draw(&part, &sizes, &Paper::new("", WIDE, HIGH), &Even);
+    assert_eq!(wrong, Err(Unplaced::NoSuch { text: "7.0".to_owned() }));
+}
+
+#[test]
+fn a_stepped_bush_a_domed_screw_and_a_spindle_with_flats() {
+    let bush = Turned::new(
+        Outer::new()
+            .step(14.0, 2.0)
+            .step(9.0, 8.0)
+            .trailing(Edge::Chamfer { along: 0.4, deep: 0.4 })
+            .profile(),
+    )
+    .bored(Bore::through(3.0))
+    .bored(Bore::blind(End::Datum, 6.0, 3.0))
+    .bored(Bore::countersink(End::Far, 4.0, 3.0, 90f64.to_radians()))
+    .with(Feature::Relief { end: End::Datum, diameter: 11.0, depth: 0.2 });
+    let sizes = [
+        length(0.0, 2.0, Side::Outside, "2.0"),
+        length(0.0, 10.0, Side::Outside, "10.0"),
+        length(0.0, 3.0, Side::Bore, "3.0"),
+        diameter(1.0, Side::Outside, "⌀14.0"),
+        Size::Diameter { at: 6.0, on: Side::Outside, text: Text::limits("⌀9.00", "+0.015", "+0.006") },
+        Size::Diameter { at: 5.0, on: Side::Bore, text: Text::limits("⌀3.00", "+0.010", "0") },
+        diameter(2.0, Side::Bore, "⌀6.0"),
+        Size::Note { at: Point::new(10.0, 1.9), text: "⌀4.0 × 90°".into() },
+        Size::Note { at: Point::new(0.2, 5.0), text: "⌀11.0, 0.2 deep".into() },
+        Size::Note { at: Point::new(9.8, 4.3), text: "0.4 × 45°".into() },
+    ];
+    good("bush", &bush, &sizes);
+
+    // A domed head: a sphere of 5 mm over a head of 6 mm across, then a plain shoulder and a thread.
+    let high = 5.0 - (25.0f64 - 9.0).sqrt();
+    let dome = Profile::start(0.0, 0.0)
+        .arc_to(Point::new(high, 3.0), Point::new(5.0, 0.0), Sense::Right)
+        .line(3.0, 3.0)
+        .line(3.0, 1.5)
+        .line(5.0, 1.5)
+        .line(5.0, 1.0)
+        .line(9.0, 1.0)
+        .line(9.0, 0.0);
+    let screw = Turned::new(dome)
+        .with(Feature::Slot { end: End::Datum, width: 0.8, depth: 1.4 })
+        .with(outside_thread(2.0, 0.4, 5.8, 9.0));
+    let sizes = [
+        length(0.0, 3.0, Side::Outside, "3.00"),
+        length(3.0, 5.0, Side::Outside, "2.00 +0.02"),
+        length(5.0, 9.0, Side::Outside, "4.0"),
+        diameter(2.0, Side::Outside, "⌀6.0"),
+        diameter(4.0, Side::Outside, "⌀3.00"),
+        diameter(8.0, Side::Outside, "M2"),
+        Size::Note { at: Point::new(0.417, 2.0), text: "R5".into() },
+        Size::SlotWidth { feature: 0, text: "0.80".into() },
+    ];
+    good("domed", &screw, &sizes);
+
+    let spindle = Turned::stepped(&[(6.0, 6.0), (10.0, 4.0), (5.0, 12.0)])
+        .with(Feature::Flats { from: 0.0, to: 4.0, across: 5.0, count: 2 })
+        .with(Feature::Flats { from: 16.0, to: 22.0, across: 3.6, count: 4 })
+        .with(Feature::CrossHole { z: 13.0, diameter: 1.0 });
+    let sizes = [
+        length(0.0, 6.0, Side::Outside, "6.0"),
+        length(6.0, 10.0, Side::Outside, "4.0"),
+        length(0.0, 4.0, Side::Outside, "4.0"),
+        length(16.0, 22.0, Side::Outside, "6.0"),
+        length(0.0, 22.0, Side::Outside, "22.0"),
+        diameter(5.0, Side::Outside, "⌀6.0"),
+        diameter(8.0, Side::Outside, "⌀10.0"),
+        diameter(14.0, Side::Outside, "⌀5.0"),
+        Size::Across { feature: 0, text: "5.0".into() },
+    ];
+    good("spindle", &spindle, &sizes);
 }
 
 fn length(from: f64, to: f64, on: Side, text: &str) -> Size {

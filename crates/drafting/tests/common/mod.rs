@@ -49,6 +49,27 @@ pub fn faults(s: &Sketch, width: f64, height: f64) -> Vec<String> {
     wrong
 }
 
+/// How many labels a visible edge runs through.
+pub fn struck(s: &Sketch) -> usize {
+    let mut edges = Vec::new();
+    for m in s.marks.iter().filter(|m| m.pen == Some(Pen::Visible)) {
+        let mut last = kurbo::Point::ORIGIN;
+        kurbo::flatten(m.path.iter(), 0.02, |e| match e {
+            kurbo::PathEl::MoveTo(p) => last = p,
+            kurbo::PathEl::LineTo(p) => {
+                edges.push((last, p));
+                last = p;
+            }
+            _ => {}
+        });
+    }
+    let through = |l: &&drafting::sketch::Label| {
+        let b = label_box(l, &Even).inset(0.2);
+        edges.iter().any(|(p, q)| (0..=200).any(|k| b.contains(p.lerp(*q, f64::from(k) / 200.0))))
+    };
+    s.labels.iter().filter(through).count()
+}
+
 /// The sketch as a picture.
 pub fn svg(s: &Sketch) -> String {
     let mut out = String::new();
