@@ -165,30 +165,39 @@ fn size_name(thread: &str) -> String {
     if tight.starts_with('M') && tight[1..].starts_with(|c: char| c.is_ascii_digit()) {
         return tight.split(['X', '-']).next().unwrap_or_default().to_owned();
     }
-    let unified = tight.contains("UN") || tight.contains('-');
     let number = tight.strip_prefix("NO.").unwrap_or(&tight);
-    if unified { number.split(['-', 'U']).next().unwrap_or_default().to_owned() } else { tight }
+    match number.split_once('-') {
+        // Whitworth forms are written with a dash too: 1/4-26 BSF.
+        Some((size, rest)) if ["", "UN", "UNC", "UNF", "UNEF"].contains(&rest.trim_start_matches(digit)) => {
+            size.to_owned()
+        }
+        _ => tight,
+    }
+}
+fn digit(c: char) -> bool {
+    c.is_ascii_digit()
 }
 fn named(thread: &str) -> Option<&'static Named> {
     let size = size_name(thread);
     TABLES.named.iter().find(|n| n.thread == size)
 }
-/// The major diameter of a thread that has clearance holes tabled here.
-#[must_use]
-pub fn major(thread: &str) -> Option<Diameter> {
-    named(thread).map(|n| n.major)
-}
-
-/// The hole for a thread by name; the table of its own standard, or clock practice.
+/// The hole for a thread by name: the table of its own standard, clock practice, or for a thread
+/// without a table its diameter and the shares of [`hole_for_size`].
 ///
 /// # Errors
-/// When the thread has no row here; use [`hole_for_size`] with its diameter.
+/// When no such thread is known; use [`hole_for_size`] with its diameter.
 pub fn hole(book: &mut Book, name: &str, thread: &str, class: Class) -> Result<Val<Diameter>, Trouble> {
     let Some(row) = named(thread) else {
-        let have: Vec<&str> = TABLES.named.iter().map(|n| n.thread.as_str()).collect();
-        return Err(Trouble::text(format!("no clearance hole is tabled for '{thread}'"))
-            .cure("give the thread's diameter instead")
-            .cure(format!("tabled are {}", have.join(", "))));
+        let Some(known) = crate::thread::find(thread) else {
+            let mut t = Trouble::text(format!("no thread is called '{thread}'"));
+            for near in crate::thread::near(thread) {
+                t = t.cure(format!("did you mean '{near}'?"));
+            }
+            return Err(t.cure("or give the thread's diameter"));
+        };
+        let row = format!("{}: major diameter", known.name);
+        let major = book.tabled(format!("{name}.major"), known.major, row, known.source);
+        return Ok(hole_for_size(book, name, major, class));
     };
     let major_row = format!("{}: major diameter", row.thread);
     if class == Class::Clock {

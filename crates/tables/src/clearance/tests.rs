@@ -58,22 +58,42 @@ fn ba_diameters_follow_their_rule() {
         let d = 6.0 * reckon::maths::pow(0.9, f64::from(n) * 1.2);
         let digits = if d < 1.0 { 100.0 } else { 10.0 };
         let want = (d * digits).round() / digits;
-        let got = major(&format!("{n} BA")).unwrap().in_mm();
+        let got = named(&format!("{n} BA")).unwrap().major.in_mm();
         assert!((got - want).abs() < 1e-9, "{n} BA {got} {want}");
     }
 }
 #[test]
 fn number_screws_follow_their_rule() {
     for n in [0, 1, 2, 3, 4, 5, 6, 8, 10] {
-        let got = major(&format!("{n}-99")).unwrap().across().in_inch();
+        let got = named(&format!("{n}-99")).unwrap().major.across().in_inch();
         assert!((got - (0.060 + 0.013 * f64::from(n))).abs() < 1e-12, "{n}");
     }
+}
+/// Every thread this program knows has a hole that clears it, and where both tables know a thread they agree on it.
+#[test]
+fn every_known_thread_has_a_hole() {
+    for thread in crate::thread::all() {
+        let mut last = thread.major;
+        for class in Class::ALL {
+            let mut book = Book::new();
+            let hole = hole(&mut book, "hole", &thread.name, class).unwrap_or_else(|t| panic!("{t}"));
+            assert!(book.faults().is_empty());
+            assert!(hole.bare() > thread.major, "{} {class}", thread.name);
+            assert!(hole.bare() >= last - Length::mm(0.05), "{} {class}", thread.name);
+            last = hole.bare();
+        }
+        if let Some(row) = named(&thread.name) {
+            assert!((row.major - thread.major).abs() < Length::si(1e-9), "{} {}", thread.name, row.thread);
+        }
+    }
+    assert!(named("1/4-26 BSF").is_none(), "a Whitworth thread takes no hole of the Unified table");
+    assert_eq!(size("1/8x40 ME", Class::Medium), "3.556 mm");
 }
 #[test]
 fn what_is_wrong_is_said() {
     let mut book = Book::new();
-    let t = hole(&mut book, "hole", "3/16-24 BSW", Class::Fine).unwrap_err().to_string();
-    assert!(t.contains("give the thread's diameter"), "{t}");
+    let t = hole(&mut book, "hole", "M3q", Class::Fine).unwrap_err().to_string();
+    assert!(t.contains("did you mean 'M3'?") && t.contains("give the thread's diameter"), "{t}");
     assert!(Class::read("tight").unwrap_err().to_string().contains("clock, fine, medium, coarse"));
 }
 #[test]
