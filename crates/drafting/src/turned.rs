@@ -15,6 +15,37 @@ use shape::turned::{End, Feature, Side, Turned};
 
 /// Draws a turned part with its sizes, at the largest sensible scale at which all of them find a place.
 ///
+/// # Example
+/// ```
+/// use drafting::size::{Paper, Size, Text};
+/// use drafting::sketch::Ruler;
+/// use shape::turned::{End, Feature, Side, Turned};
+///
+/// struct Even;
+/// impl Ruler for Even {
+///     fn width(&self, text: &str, size: f64, _bold: bool) -> f64 {
+///         0.55 * size * text.chars().map(|_| 1.0).sum::<f64>()
+///     }
+///     fn ascent(&self, size: f64) -> f64 {
+///         0.95 * size
+///     }
+///     fn descent(&self, size: f64) -> f64 {
+///         0.25 * size
+///     }
+/// }
+///
+/// let screw = Turned::stepped(&[(8.0, 3.2), (4.0, 11.0)])
+///     .with(Feature::Slot { end: End::Datum, width: 1.0, depth: 1.4 });
+/// let sizes = [
+///     Size::Length { from: 3.2, to: 14.2, on: Side::Outside, text: "11.0 ±0.1".into() },
+///     Size::Diameter { at: 1.0, on: Side::Outside, text: Text::limits("⌀8.00", "−0.02", "−0.05") },
+///     Size::SlotWidth { feature: 0, text: "1.00".into() },
+/// ];
+/// let sketch = drafting::turned::draw(&screw, &sizes, &Paper::new("bridge screw", 180.0, 120.0), &Even)?;
+/// assert_eq!(sketch.title, "bridge screw · scale 5:1");
+/// # Ok::<(), drafting::size::Unplaced>(())
+/// ```
+///
 /// # Errors
 /// [`Unplaced::NoRoom`] when at no scale everything fits without overlap; [`Unplaced::NoSuch`] when a size names
 /// a feature that is not there.

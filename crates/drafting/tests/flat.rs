@@ -1,21 +1,17 @@
 //! Plates with many holes and form tools: nothing overlaps, all is on the paper.
 
 mod common;
+mod picture;
 
-use common::{Even, faults, svg};
+use common::{Even, faults};
 use drafting::flat::draw;
 use drafting::form::{self, FormSize};
 use drafting::size::{Paper, PlateSize, Text, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::{Point, Vec2};
+use picture::keep;
 use shape::flat::{Countersink, Flat};
 use shape::profile::{Profile, Sense};
-
-fn keep(name: &str, s: &Sketch) {
-    if let Ok(folder) = std::env::var("SKETCHES") {
-        std::fs::write(format!("{folder}/{name}.svg"), svg(s)).expect("the folder is there");
-    }
-}
 
 fn good(name: &str, part: &Flat, sizes: &[PlateSize], wide: f64, high: f64) -> Sketch {
     assert_eq!(part.amiss(), vec![], "{name}");

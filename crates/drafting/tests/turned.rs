@@ -1,23 +1,40 @@
 //! Screws, washers, pillars and bushes drawn over a range of sizes: nothing overlaps, all is on the paper.
 
 mod common;
+mod picture;
 
-use common::{Even, faults, struck, svg};
+use common::{Even, faults};
 use drafting::size::{Paper, Size, Text, Unplaced};
 use drafting::sketch::{Pen, Sketch};
+use drafting::text::label_box;
 use drafting::turned::draw;
 use kurbo::Point;
+use picture::keep;
 use shape::profile::{Profile, Sense};
 use shape::turned::{Bore, Edge, End, FaceGroove, Feature, Form, Outer, Side, Thread, Turned};
 
 const WIDE: f64 = 180.0;
 const HIGH: f64 = 120.0;
 
-/// Keeps a picture where a folder is named for them.
-fn keep(name: &str, s: &Sketch) {
-    if let Ok(folder) = std::env::var("SKETCHES") {
-        std::fs::write(format!("{folder}/{name}.svg"), svg(s)).expect("the folder is there");
+/// How many labels a visible edge runs through.
+fn struck(s: &Sketch) -> usize {
+    let mut edges = Vec::new();
+    for m in s.marks.iter().filter(|m| m.pen == Some(Pen::Visible)) {
+        let mut last = kurbo::Point::ORIGIN;
+        kurbo::flatten(m.path.iter(), 0.02, |e| match e {
+            kurbo::PathEl::MoveTo(p) => last = p,
+            kurbo::PathEl::LineTo(p) => {
+                edges.push((last, p));
+                last = p;
+            }
+            _ => {}
+        });
     }
+    let through = |l: &&drafting::sketch::Label| {
+        let b = label_box(l, &Even).inset(0.2);
+        edges.iter().any(|(p, q)| (0..=200).any(|k| b.contains(p.lerp(*q, f64::from(k) / 200.0))))
+    };
+    s.labels.iter().filter(through).count()
 }
 
 fn good(name: &str, part: &Turned, sizes: &[Size]) -> Sketch {
@@ -117,6 +134,28 @@ fn a_slender_screw_is_broken_and_still_says_its_length() {
     let (part, sizes) = screw(4.0, 0.7, 11.0);
     let s = good("sturdy", &part, &sizes);
     assert!(s.marks.iter().all(|m| m.pen != Some(Pen::Break)));
+}
+
+#[test]
+fn the_check_for_overlap_sees_one() {
+    let (part, sizes) = screw(4.0, 0.7, 11.0);
+    let s = good("control", &part, &sizes);
+    let mut twice = s.clone();
+    let mut moved = twice.labels[0].clone();
+    moved.at.x += 0.5;
+    twice.labels.push(moved);
+    assert_eq!(faults(&twice, WIDE, HIGH).len(), 1);
+    let mut off = s.clone();
+    off.labels[0].at.x = -5.0;
+    assert!(!faults(&off, WIDE, HIGH).is_empty());
+    let mut through = s.clone();
+    // Onto the shoulder under the head, which runs from the axis up.
+    let shoulder = s.marks.iter().filter(|m| m.pen == Some(Pen::Visible));
+    let edge = shoulder.map(|m| kurbo::Shape::bounding_box(&m.path)).find(|b| b.width() > 60.0);
+    through.labels[0].at = edge.expect("the outline is there").center();
+    through.labels[0].at.x -= 40.0;
+    through.labels[0].text = "across the whole of the part".to_owned();
+    assert!(struck(&through) > 0);
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Volume, weight and balance of turned parts, exact wherever a closed form exists.
 //!
-//! Plain millimetres. Features are taken not to cut into each other, a slot over face grooves excepted;
+//! Plain millimetres. Features are taken not to cut into each other, a slot over face grooves excepted
+//! (a slot across flats counts the slivers at its ends twice);
 //! threads and knurls leave the volume of the plain cylinder.
 
 use crate::profile::{Profile, SAME, Segment};
