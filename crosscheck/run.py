@@ -43,7 +43,7 @@ def enter_environment():
         subprocess.run(pip + ["--only-binary", ":all:", "-r", HERE / "requirements.txt"], check=True)
         stamp.write_text(wanted)
     if Path(sys.prefix).resolve() != VENV.resolve():
-        sys.exit(subprocess.run([PYTHON, __file__, *sys.argv[1:]]).returncode)
+        sys.exit(subprocess.run([PYTHON, *sys.argv]).returncode)
 
 
 def rack_tooth(module, pressure_deg=20.0, depth=1.25, round_radius=0.38, per_round=7):

@@ -11,5 +11,5 @@ use reckon::Ask;
 /// Every question that a check may ask: those the program answers to a maker.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    tables::asks()
+    tables::asks().into_iter().chain(making::asks()).collect()
 }
