@@ -1,0 +1,217 @@
+//! Questions of the bench, each answered from a few texts with no project at all.
+
+mod bend;
+mod cut;
+mod drill;
+mod form;
+mod hold;
+mod part;
+mod relief;
+mod setting;
+mod stock;
+
+use crate::kernel::{bend as beam, force, speed};
+use reckon::ask::{Param, Readable, need, or};
+use reckon::trouble::nearest;
+use reckon::{Ask, Book, Given, Pressure, Ratio, Trouble, Val};
+
+/// All of them.
+#[must_use]
+pub fn all() -> Vec<&'static Ask> {
+    let groups = [
+        cut::ASKS,
+        drill::ASKS,
+        bend::ASKS,
+        hold::ASKS,
+        part::ASKS,
+        relief::ASKS,
+        form::ASKS,
+        stock::ASKS,
+        setting::ASKS,
+    ];
+    groups.into_iter().flatten().collect()
+}
+
+type Done = Result<(), Trouble>;
+
+/// A question's card.
+const fn ask(
+    name: &'static str,
+    says: &'static str,
+    takes: &'static [Param],
+    gives: &'static [&'static str],
+    example: &'static str,
+    run: fn(&Given<'_>, &mut Book) -> Done,
+) -> Ask {
+    Ask { name, says, takes, gives, example, run }
+}
+/// A quantity that must be more than nothing.
+fn more<T: Readable + Default + PartialOrd>(
+    g: &Given<'_>,
+    book: &mut Book,
+    name: &str,
+) -> Result<Val<T>, Trouble> {
+    let v = g.take::<T>(book, name)?;
+    if v.bare() > T::default() {
+        Ok(v)
+    } else {
+        Err(g.trouble(name, format!("'{name}' must be more than nothing")))
+    }
+}
+/// A quantity that must not be less than nothing.
+fn some<T: Readable + Default + PartialOrd>(
+    g: &Given<'_>,
+    book: &mut Book,
+    name: &str,
+) -> Result<Val<T>, Trouble> {
+    let v = g.take::<T>(book, name)?;
+    if v.bare() >= T::default() {
+        Ok(v)
+    } else {
+        Err(g.trouble(name, format!("'{name}' must not be less than nothing")))
+    }
+}
+/// A quantity that must lie between two bounds, which are themselves allowed.
+fn within<T: Readable + PartialOrd>(
+    g: &Given<'_>,
+    book: &mut Book,
+    name: &str,
+    low: T,
+    high: T,
+) -> Result<Val<T>, Trouble> {
+    let v = g.take::<T>(book, name)?;
+    if v.bare() >= low && v.bare() <= high {
+        Ok(v)
+    } else {
+        Err(g.trouble(name, format!("'{name}' must lie between {} and {}", low.shown(), high.shown())))
+    }
+}
+/// One of a few words.
+fn one_of<T: Copy>(g: &Given<'_>, name: &str, words: &[(&'static str, T)]) -> Result<T, Trouble> {
+    let word = g.word(name)?;
+    if let Some((_, t)) = words.iter().find(|(w, _)| *w == word.trim()) {
+        return Ok(*t);
+    }
+    let all: Vec<&str> = words.iter().map(|(w, _)| *w).collect();
+    let t = g.trouble(name, format!("'{word}' is not a word for '{name}'"));
+    Err(match nearest(word.trim(), all.iter().copied()).first() {
+        Some(n) => t.cure(format!("did you mean '{n}'?")),
+        None => t.cure(format!("one of: {}", all.join(", "))),
+    })
+}
+const YES_NO: [(&str, bool); 2] = [("yes", true), ("no", false)];
+fn yes(g: &Given<'_>, name: &str) -> Result<bool, Trouble> {
+    one_of(g, name, &YES_NO)
+}
+
+const METAL: Param =
+    or("metal", "", "brass, aluminium, mild steel, tool steel or stainless; or give the constants");
+const KC11: Param = or("kc11", "", "specific force of a chip 1 mm by 1 mm, in place of a metal");
+const MC: Param = or("mc", "", "its exponent");
+const MODULUS: Param = or("modulus", "", "elastic modulus, in place of a metal");
+
+fn metal(g: &Given<'_>, instead: &str) -> Result<speed::Metal, Trouble> {
+    if g.word_if("metal").is_none() {
+        return Err(g.trouble("metal", format!("give 'metal' or {instead}")));
+    }
+    one_of(g, "metal", &speed::METALS)
+}
+/// Constants of the force law, as given or from the row of the metal.
+fn law(g: &Given<'_>, book: &mut Book) -> Result<(Val<Pressure>, Val<Ratio>), Trouble> {
+    if g.has("kc11") || g.has("mc") {
+        return Ok((more(g, book, "kc11")?, some(g, book, "mc")?));
+    }
+    let row = force::group_for(metal(g, "'kc11' and 'mc'")?);
+    Ok((
+        book.tabled("kc11", row.kc11(), row.what, &force::LAW),
+        book.tabled("mc", row.mc(), row.what, &force::LAW),
+    ))
+}
+/// Elastic modulus, as given or from the metal.
+fn modulus(g: &Given<'_>, book: &mut Book) -> Result<Val<Pressure>, Trouble> {
+    if g.has("modulus") {
+        return more(g, book, "modulus");
+    }
+    let m = metal(g, "'modulus'")?;
+    Ok(book.tabled("modulus", beam::modulus(m), m.word(), &beam::MODULUS))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use reckon::Place;
+    use std::sync::Arc;
+
+    fn pairs(line: &str) -> Vec<(String, String, Place)> {
+        let here: Arc<str> = Arc::from("test");
+        // Texts are name="value" throughout, so that every other piece between quotation marks is a value.
+        let pieces: Vec<&str> = line.split('"').collect();
+        let pair = |p: &[&str]| {
+            (
+                p[0].trim().trim_end_matches('=').to_owned(),
+                p[1].to_owned(),
+                Place::in_text(&here, p[1], 0, p[1].len()),
+            )
+        };
+        pieces.chunks_exact(2).map(pair).collect()
+    }
+    fn run(name: &str, line: &str) -> Result<Book, String> {
+        let ask = all().into_iter().find(|a| a.name == name).unwrap();
+        let given = Given::new(ask, &pairs(line)).map_err(|t| t[0].to_string())?;
+        let mut book = Book::new();
+        (ask.run)(&given, &mut book).map_err(|t| t.to_string())?;
+        assert!(book.faults().is_empty(), "{:?}", book.faults());
+        Ok(book)
+    }
+    #[test]
+    fn every_example_answers_all_that_its_question_promises() {
+        for ask in all() {
+            let book = run(ask.name, ask.example).unwrap_or_else(|e| panic!("{}: {e}", ask.name));
+            for answer in ask.gives {
+                assert!(book.find(answer).is_some(), "{} does not give {answer}", ask.name);
+            }
+        }
+    }
+    #[test]
+    fn names_are_dotted_lower_case_and_stand_once() {
+        let mut names: Vec<&str> = all().iter().map(|a| a.name).collect();
+        names.sort_unstable();
+        assert!(names.windows(2).all(|w| w[0] != w[1]));
+        assert!(names.iter().all(|n| n.split('.').count() == 2
+            && n.chars().all(|c| c.is_ascii_lowercase() || "._0123456789".contains(c))));
+    }
+    #[test]
+    fn nothing_a_maker_can_write_becomes_a_fault_of_ours() {
+        // Every quantity of every example in turn as nothing, as negative, as huge and as nonsense: a trouble or a number.
+        for ask in all() {
+            let given = pairs(ask.example);
+            for i in 0..given.len() {
+                for text in [
+                    "0", "0 mm", "-1 mm", "1000 m", "0 N", "-3 N", "0 deg", "90 deg", "180 deg", "-5 deg",
+                    "0 rpm", "-1", "1000000", "0 N m", "0 MPa", "0 K", "oak",
+                ] {
+                    let mut changed = given.clone();
+                    text.clone_into(&mut changed[i].1);
+                    let Ok(given) = Given::new(ask, &changed) else { continue };
+                    let mut book = Book::new();
+                    if (ask.run)(&given, &mut book).is_ok() {
+                        assert!(
+                            book.faults().is_empty(),
+                            "{} {}={text}: {:?}",
+                            ask.name,
+                            changed[i].0,
+                            book.faults()
+                        );
+                    }
+                }
+            }
+        }
+    }
+    #[test]
+    fn a_wrong_word_is_answered_with_the_nearest() {
+        let e = run("hold.friction", r#"jaws="smoth" skin="machined" metal="brass""#).unwrap_err();
+        assert!(e.contains("did you mean 'smooth'?"), "{e}");
+        let e = run("cut.force", r#"feed="0.05 mm" depth="0.5 mm""#).unwrap_err();
+        assert!(e.contains("give 'metal' or 'kc11' and 'mc'"), "{e}");
+    }
+}
