@@ -341,7 +341,10 @@ pub fn example(ask: &'static Ask) -> Result<(), String> {
     Ok(())
 }
 /// `name=value name="two words"` as the pairs of a question.
-fn example_pairs(line: &str, here: &Arc<str>) -> Result<Vec<(String, String, Place)>, String> {
+///
+/// # Errors
+/// When a word is no pair.
+pub fn example_pairs(line: &str, here: &Arc<str>) -> Result<Vec<(String, String, Place)>, String> {
     let mut words: Vec<String> = Vec::new();
     let (mut word, mut quote) = (String::new(), None);
     for c in line.chars() {

@@ -9,8 +9,7 @@ type Results = Arc<Mutex<Vec<(String, String, bool)>>>;
 
 fn main() -> std::process::ExitCode {
     let arguments = Arguments::from_args();
-    let folder = std::env::var_os("CHECKS_DIR")
-        .map_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("published"), PathBuf::from);
+    let folder = folder();
     let results: Results = Arc::default();
     let mut trials = Vec::new();
     match runner::read_folder(&folder) {
@@ -53,6 +52,14 @@ fn main() -> std::process::ExitCode {
         println!("{}", runner::tally("file", &by(|r| &r.1)));
     }
     conclusion.exit_code()
+}
+/// The folder that CHECKS_DIR names, counted from the root of the workspace, or the project's own.
+fn folder() -> PathBuf {
+    let here = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    match std::env::var_os("CHECKS_DIR") {
+        None => here.join("published"),
+        Some(named) => here.join("..").join(named),
+    }
 }
 fn trial(check: Check, file: String, results: Results) -> Trial {
     Trial::test(check.id.clone(), move || {

@@ -65,6 +65,7 @@ pub(super) fn limits(
     let minor_min = work!(book, name("minor_min"), |minor_max, td1| minor_max - td1, &TOLERANCES);
     Ok(Limits {
         class: class.to_owned(),
+        basics: *b,
         major_max,
         major_min,
         pitch_max,
@@ -92,6 +93,7 @@ pub(super) fn nut_limits(
     let td1 = work!(book, name("minor_tolerance"), |pitch| pitch * 0.375, &TOLERANCES);
     Ok(NutLimits {
         class: class.to_owned(),
+        basics: *b,
         minor_min: work!(book, name("minor_min"), |d1| d1, &TOLERANCES),
         minor_max: work!(book, name("minor_max"), |d1, td1| d1 + td1, &TOLERANCES),
         pitch_min: work!(book, name("pitch_min"), |d2| d2, &TOLERANCES),

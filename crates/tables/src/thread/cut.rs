@@ -1,7 +1,12 @@
 //! Cutting a thread with a single point: depth, nose, infeed, correction, carriage.
 
 use super::form::{cosec, cot};
-use reckon::{Angle, AngularSpeed, Diameter, Force, Length, Pressure, Ratio, Speed, maths};
+use reckon::{
+    Angle, AngularSpeed, Book, Diameter, Force, Length, Pressure, Ratio, Source, Speed, Val, maths, work,
+};
+
+static DEPTHS: Source = Source::derived("groove of a tool with a flat or rounded end")
+    .with_formula("PD = OD − 2x + (P/2 − f) cot a, or − 2 r (cosec a − 1) for a radius");
 
 /// The end of a threading tool.
 #[derive(Copy, Clone, PartialEq, Debug)]
@@ -36,6 +41,42 @@ pub fn pitch_diameter(
 #[must_use]
 pub fn depth(outside: Diameter, target: Diameter, pitch: Length, half_angle: Angle, nose: Nose) -> Length {
     (outside - target + pitch * (0.5 * cot(half_angle)) - nose.shortfall(half_angle)) / 2.0
+}
+/// [`depth`] as a working, from outside and wanted pitch diameter; the nose comes with its size in the book.
+pub fn depth_in_book(
+    book: &mut Book,
+    name: &str,
+    (od, d2): (Val<Diameter>, Val<Diameter>),
+    p: Val<Length>,
+    a: Val<Angle>,
+    (nose, size): (Nose, Val<Length>),
+) -> Val<Length> {
+    match nose {
+        Nose::Flat(_) => {
+            work!(book, name, |od, d2, p, a, size| depth(od, d2, p, a, Nose::Flat(size)), &DEPTHS)
+        }
+        Nose::Round(_) => {
+            work!(book, name, |od, d2, p, a, size| depth(od, d2, p, a, Nose::Round(size)), &DEPTHS)
+        }
+    }
+}
+/// [`pitch_diameter`] as a working, from outside diameter and depth.
+pub fn pitch_diameter_in_book(
+    book: &mut Book,
+    name: &str,
+    (od, x): (Val<Diameter>, Val<Length>),
+    p: Val<Length>,
+    a: Val<Angle>,
+    (nose, size): (Nose, Val<Length>),
+) -> Val<Diameter> {
+    match nose {
+        Nose::Flat(_) => {
+            work!(book, name, |od, x, p, a, size| pitch_diameter(od, x, p, a, Nose::Flat(size)), &DEPTHS)
+        }
+        Nose::Round(_) => {
+            work!(book, name, |od, x, p, a, size| pitch_diameter(od, x, p, a, Nose::Round(size)), &DEPTHS)
+        }
+    }
 }
 /// Narrowest and widest flat of a tool that meets both root limits of ISO: P/2 − 0.616025 P tan a … P/2 − 0.433013 P tan a.
 #[must_use]

@@ -21,9 +21,10 @@ pub enum Way {
 }
 /// Outside diameter to turn before threading: the middle of the limits for a tool; for a die a tenth of the pitch
 /// below the basic size, since a die throws the crest up.
-pub fn blank(book: &mut Book, prefix: &str, basics: &Basics, limits: &Limits, way: Way) -> Val<Diameter> {
+pub fn blank(book: &mut Book, prefix: &str, limits: &Limits, way: Way) -> Val<Diameter> {
     let name = under(prefix, "blank");
-    let (largest, smallest, d, pitch) = (limits.major_max, limits.major_min, basics.major, basics.pitch);
+    let (largest, smallest, d, pitch) =
+        (limits.major_max, limits.major_min, limits.basics.major, limits.basics.pitch);
     match way {
         Way::Point => work!(book, name, |largest, smallest| largest - (largest - smallest) / 2.0, &BLANKS),
         Way::Die => work!(book, name, |d, pitch| d - pitch * 0.1, &BLANKS),

@@ -200,6 +200,7 @@ pub(super) fn limits(
     let minor_min = work!(book, name("minor_min"), |pitch_min, pitch| pitch_min - pitch * 0.616_025, &SUMS);
     Ok(Limits {
         class: class.to_owned(),
+        basics: *basics,
         major_max,
         major_min,
         pitch_max,
@@ -234,6 +235,7 @@ pub(super) fn nut_limits(
     let major_min = work!(book, name("major_min"), |d, ei| d + ei, &SUMS);
     Ok(NutLimits {
         class: class.to_owned(),
+        basics: *basics,
         minor_min,
         minor_max,
         pitch_min,

@@ -1,4 +1,4 @@
-//! Limits of screw and nut, whoever's thread it is.
+//! Limits of screw and nut, whosever thread it is.
 
 use super::{Family, Thread, ba, iso, under, unified, whitworth};
 use reckon::{Book, Diameter, Length, Source, Trouble, Val, work};
@@ -24,6 +24,8 @@ pub struct Basics {
 pub struct Limits {
     /// Tolerance class.
     pub class: String,
+    /// Basic sizes, under the same prefix.
+    pub basics: Basics,
     /// Outside diameter, largest.
     pub major_max: Val<Diameter>,
     /// Outside diameter, smallest.
@@ -44,6 +46,8 @@ pub struct Limits {
 pub struct NutLimits {
     /// Tolerance class.
     pub class: String,
+    /// Basic sizes, under the same prefix.
+    pub basics: Basics,
     /// Bore before tapping, smallest.
     pub minor_min: Val<Diameter>,
     /// Bore before tapping, largest.
@@ -81,7 +85,7 @@ pub fn basics(book: &mut Book, prefix: &str, t: &Thread) -> Basics {
         root: work!(book, name("root"), |major, pitch, k3| major - pitch * k3, &FORMS),
     }
 }
-/// Limits of the screw in a class; an empty class takes the usual one.
+/// Limits of the screw in a class, written under `prefix` with its basic sizes; an empty class takes the usual one.
 ///
 /// Classes: ISO `6g`, `6h`, `4g6g`, `6e` …; Unified `1A`, `2A`, `3A`; BA `close`, `normal`;
 /// Whitworth form `close`, `medium`, `free`.
@@ -99,7 +103,7 @@ pub fn limits(book: &mut Book, prefix: &str, t: &Thread, class: &str) -> Result<
         Family::Watch => Err(no_limits(t)),
     }
 }
-/// Limits of the nut in a class; an empty class takes the usual one.
+/// Limits of the nut in a class, written under `prefix` with its basic sizes; an empty class takes the usual one.
 ///
 /// Classes: ISO `6H`, `5H`, `6G` …; Unified `1B`, `2B`, `3B`; BA `normal`; Whitworth form `medium`, `normal`.
 ///

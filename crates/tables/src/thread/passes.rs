@@ -5,7 +5,13 @@
 
 use super::cut::Nose;
 use super::form::{cosec, cot};
-use reckon::{Angle, Area, Force, Length, Pressure, Trouble, maths};
+use super::under;
+use reckon::{Angle, Area, Book, Cell, Count, Force, Length, Pressure, Source, Trouble, Val, maths};
+
+static AREAS: Source = Source::derived("area of the groove, x_i from A(x_i)");
+static FALLING: Source = Source::read("a carbide maker's threading manual")
+    .with_formula("x_i = x √φ / √(n − 1), φ = 0.3, 1, 2, 3 …");
+static EQUAL: Source = Source::practice("equal depths, for very fine pitches only");
 
 /// How the depths follow.
 #[derive(Copy, Clone, PartialEq, Debug)]
@@ -148,6 +154,72 @@ fn with_areas(mut depths: Vec<Length>, total: Length, nose: Nose, half_angle: An
         pass
     };
     depths.into_iter().map(pass).collect()
+}
+impl Rule {
+    /// In a sentence.
+    #[must_use]
+    pub fn text(self) -> String {
+        match self {
+            Rule::EqualArea(n) => format!("{n} passes of equal area"),
+            Rule::Falling(n) => format!("{n} falling passes"),
+            Rule::EqualDepth(n) => format!("{n} passes of equal depth"),
+            Rule::Within(l) => format!(
+                "as few passes as a cut of at most {} mm², from {} to {} deep allow",
+                reckon::print::significant(l.area.value() * 1e6, 3),
+                reckon::Shown::shown(&l.least),
+                reckon::Shown::shown(&l.most)
+            ),
+        }
+    }
+    fn source(self) -> &'static Source {
+        match self {
+            Rule::EqualArea(_) | Rule::Within(_) => &AREAS,
+            Rule::Falling(_) => &FALLING,
+            Rule::EqualDepth(_) => &EQUAL,
+        }
+    }
+}
+/// One pass in the book.
+#[derive(Copy, Clone, Debug)]
+pub struct Scheduled {
+    /// Radial depth from the blank: `at.1`, `at.2`, … under the prefix.
+    pub depth: Val<Length>,
+    /// Radial advance from the pass before: `cut.1`, ….
+    pub cut: Val<Length>,
+    /// Area of metal taken: `area_of.1`, ….
+    pub area: Val<Area>,
+}
+/// [`passes`] written under `prefix`, with their `count` and the table `schedule`.
+///
+/// # Errors
+/// As [`passes`].
+pub fn scheduled(
+    book: &mut Book,
+    prefix: &str,
+    total: Val<Length>,
+    nose: Nose,
+    half_angle: Val<Angle>,
+    rule: Rule,
+) -> Result<Vec<Scheduled>, Trouble> {
+    let list = passes(total.bare(), nose, half_angle.bare(), rule)?;
+    let (inputs, source) = (vec![total.id(), half_angle.id()], rule.source());
+    let how = || (rule.text(), 0, 0.0);
+    let name = |n: &str| under(prefix, n);
+    let mut out = Vec::new();
+    let mut rows = Vec::new();
+    for (i, p) in list.iter().enumerate() {
+        let n = i + 1;
+        out.push(Scheduled {
+            depth: book.solved(name(&format!("at.{n}")), p.depth, how(), inputs.clone(), source),
+            cut: book.solved(name(&format!("cut.{n}")), p.cut, how(), inputs.clone(), source),
+            area: book.solved(name(&format!("area_of.{n}")), p.area, how(), inputs.clone(), source),
+        });
+        rows.push(vec![Cell::word(n.to_string()), Cell::of(&p.depth), Cell::of(&p.cut), Cell::of(&p.area)]);
+    }
+    let count = Count(i64::try_from(list.len()).unwrap_or(i64::MAX));
+    book.solved(name("count"), count, how(), inputs.clone(), source);
+    book.table(name("schedule"), &["pass", "depth", "cut", "area"], rows, rule.text(), inputs, source);
+    Ok(out)
 }
 /// Takes the largest cut each time, then lowers the common area until the last cut ends at `total` and no sliver is
 /// left over. Where the thinnest cut alone is too heavy, the cuts keep their proportion and end at `total`.

@@ -1,8 +1,12 @@
 //! Strength of screws: core, stripping, tightening, and what errors of the thread cost.
 
 use super::form::cot;
-use super::{Family, Thread};
-use reckon::{Angle, Area, Diameter, Force, Length, Pressure, Ratio, Torque, maths};
+use super::{Basics, Family, Thread, under};
+use reckon::{Angle, Area, Book, Diameter, Force, Length, Pressure, Ratio, Source, Torque, Val, maths, work};
+
+static STRESS: Source =
+    Source::read("definition of the stress area: the circle of the mean of pitch and root diameter")
+        .with_formula("At = π/4 ((d2 + d3)/2)²; Unified π/4 (D − 0.9743 P)²; BA π/4 (D − 0.9 P)²");
 
 /// Diameter of the circle that carries the pull: ISO and Whitworth the mean of pitch and root diameter, Unified
 /// D − 0.9743 P, BA D − 0.9 P.
@@ -15,10 +19,16 @@ pub fn stress_diameter(thread: &Thread) -> Diameter {
         _ => thread.root() + (thread.pitch_diameter() - thread.root()) / 2.0,
     }
 }
-/// Area of a circle.
-#[must_use]
-pub fn circle(d: Diameter) -> Area {
-    d.circle()
+/// Area that carries the pull of a screw, as workings under `prefix`: the circle of [`stress_diameter`].
+pub fn stress_area(book: &mut Book, prefix: &str, thread: &Thread, basics: &Basics) -> Val<Area> {
+    let (major, pitch, d2, d3) = (basics.major, basics.pitch, basics.pitch_diameter, basics.root);
+    let name = under(prefix, "stress_diameter");
+    let d = match thread.family {
+        Family::Unified(_) => work!(book, name, |major, pitch| major - pitch * 0.9743, &STRESS),
+        Family::Ba(_) => work!(book, name, |major, pitch| major - pitch * 0.9, &STRESS),
+        _ => work!(book, name, |d2, d3| d3 + (d2 - d3) / 2.0, &STRESS),
+    };
+    work!(book, under(prefix, "stress_area"), |d| d.circle(), &STRESS)
 }
 /// Sheared area of a screw's thread for each length of engagement: (π/P) Kn (P/2 + tan a (Es − Kn)), where Kn is the
 /// largest bore of the nut and Es the smallest pitch diameter of the screw.
@@ -96,7 +106,7 @@ mod tests {
             ("2 BA", 12.38, 0.01),
             ("10 BA", 1.51, 0.005),
         ] {
-            let got = circle(stress_diameter(&find(name).unwrap())).value() * 1e6;
+            let got = stress_diameter(&find(name).unwrap()).circle().value() * 1e6;
             assert!((got - mm2).abs() < within, "{name} {got}");
         }
     }
@@ -105,6 +115,10 @@ mod tests {
         for t in all() {
             let d = stress_diameter(t);
             assert!(d > t.root() && d < t.pitch_diameter(), "{}", t.name);
+            let mut book = Book::new();
+            let b = super::super::basics(&mut book, "", t);
+            let area = stress_area(&mut book, "", t, &b).bare();
+            assert!(((area / d.circle()).value() - 1.0).abs() < 1e-12, "{}", t.name);
         }
     }
 }

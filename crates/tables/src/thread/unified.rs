@@ -142,6 +142,7 @@ pub(super) fn limits(
         work!(book, name("minor_max"), |major_max, pitch| four_places(major_max - pitch * 1.190_785), &SUMS);
     Ok(Limits {
         class: class.to_owned(),
+        basics: *b,
         major_max,
         major_min,
         pitch_max,
@@ -195,6 +196,7 @@ pub(super) fn nut_limits(
     let major_min = work!(book, name("major_min"), |d| four_places(d), &SUMS);
     Ok(NutLimits {
         class: class.to_owned(),
+        basics: *b,
         minor_min,
         minor_max,
         pitch_min,

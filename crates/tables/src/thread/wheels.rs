@@ -1,7 +1,10 @@
 //! Change wheels: every train a shop's wheels can make, best first.
 
 use super::form::cot;
-use reckon::{Angle, Length, Ratio};
+use super::under;
+use reckon::{Alternative, Angle, Book, Count, Id, Length, Ratio, Source, Trouble, Val};
+
+static WHEELS: Source = Source::derived("every train of two and four of the shop's wheels");
 
 /// A train from spindle to leadscrew: the product of drivers over the product of driven turns the leadscrew.
 #[derive(Clone, PartialEq, Debug)]
@@ -94,6 +97,55 @@ pub fn trains(wheels: &Wheels<'_>, lead: Length, most: Ratio) -> Vec<Train> {
     });
     found.dedup_by(|x, y| x.drivers == y.drivers && x.driven == y.driven);
     found
+}
+/// A train chosen in the book.
+#[derive(Clone, Debug)]
+pub struct Geared {
+    /// The train.
+    pub train: Train,
+    /// Its text, as `train` under the prefix.
+    pub text: Val<String>,
+    /// Lead that it cuts, as `lead_made`.
+    pub lead: Val<Length>,
+    /// Error of the lead, as `error`.
+    pub error: Val<Ratio>,
+}
+/// The best of [`trains`] written under `prefix` with the next best beside it; `inputs` are the shop's wheels in the book.
+///
+/// # Errors
+/// When no train comes near enough.
+pub fn geared(
+    book: &mut Book,
+    prefix: &str,
+    wheels: &Wheels<'_>,
+    lead: Val<Length>,
+    most: Ratio,
+    mut inputs: Vec<Id>,
+) -> Result<Geared, Trouble> {
+    let found = trains(wheels, lead.bare(), most);
+    let Some(best) = found.first() else {
+        return Err(Trouble::unmakeable("no train of these wheels comes near enough to the lead")
+            .cure("allow a larger error of the lead, or add a wheel"));
+    };
+    inputs.insert(0, lead.id());
+    let among = found.iter().take(6).enumerate().map(|(i, t)| Alternative {
+        what: t.text(),
+        taken: i == 0,
+        why: format!("{} parts in a million", reckon::print::significant(t.ppm(), 4)),
+    });
+    let name = |n: &str| under(prefix, n);
+    let rule = "smallest error, then fewest wheels, then fewest teeth";
+    let text = book.chosen(name("train"), best.text(), rule, among.collect(), inputs, &WHEELS);
+    let how = || (format!("train {}", best.text()), 0, 0.0);
+    let rests = vec![text.id(), lead.id()];
+    let count = Count(i64::try_from(found.len()).unwrap_or(i64::MAX));
+    book.solved(name("found"), count, how(), rests.clone(), &WHEELS);
+    Ok(Geared {
+        lead: book.solved(name("lead_made"), best.lead, how(), rests.clone(), &WHEELS),
+        error: book.solved(name("error"), best.error, how(), rests, &WHEELS),
+        train: best.clone(),
+        text,
+    })
 }
 /// The first order of four wheels in which neither middle wheel fouls a stud: a/b × c/d with a + b > c + clear and
 /// c + d > b + clear.

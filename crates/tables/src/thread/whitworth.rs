@@ -48,6 +48,7 @@ pub(super) fn limits(book: &mut Book, prefix: &str, b: &Basics, class: &str) -> 
     let minor_min = work!(book, name("minor_min"), |minor_max, td1| minor_max - td1, &CLASSES);
     Ok(Limits {
         class: class.to_owned(),
+        basics: *b,
         major_max,
         major_min,
         pitch_max,
@@ -84,6 +85,7 @@ pub(super) fn nut_limits(
     let td1 = work!(book, name("minor_tolerance"), |pitch, more| pitch * 0.2 + more, &CLASSES);
     Ok(NutLimits {
         class: class.to_owned(),
+        basics: *b,
         minor_min: work!(book, name("minor_min"), |d1| d1, &CLASSES),
         minor_max: work!(book, name("minor_max"), |d1, td1| d1 + td1, &CLASSES),
         pitch_min: work!(book, name("pitch_min"), |d2| d2, &CLASSES),

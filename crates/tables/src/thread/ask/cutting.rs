@@ -1,14 +1,14 @@
 //! Cutting with a single point.
 
 use super::shape::{FLAT, FORM, PITCH, RADIUS, Shape, THREAD, nose, positive, thread};
-use crate::thread::cut::{self, Nose};
+use crate::thread::cut;
 use crate::thread::passes::{self, CutLimits, Rule};
 use crate::thread::wheels::{self, Wheels};
 use crate::thread::{Basics, basics, ends};
 use reckon::ask::{need, or};
 use reckon::{
-    Alternative, Angle, AngularSpeed, Area, Ask, Book, Cell, Count, Diameter, Force, Given, Length, Pressure,
-    Ratio, Source, Speed, Trouble, Val, judge, work,
+    Angle, AngularSpeed, Area, Ask, Book, Diameter, Force, Given, Length, Pressure, Ratio, Source, Speed,
+    Trouble, Val, judge, work,
 };
 
 static DEPTHS: Source = Source::derived("groove of a tool with a flat or rounded end")
@@ -37,14 +37,7 @@ fn depth(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     let od = shape.outside(given, book, "outside")?;
     let d2 = shape.pitch_diameter(given, book, "target", Some(od))?;
     let (nose, size) = nose(given, book)?;
-    let x = match nose {
-        Nose::Flat(_) => {
-            work!(book, "depth", |od, d2, p, a, size| cut::depth(od, d2, p, a, Nose::Flat(size)), &DEPTHS)
-        }
-        Nose::Round(_) => {
-            work!(book, "depth", |od, d2, p, a, size| cut::depth(od, d2, p, a, Nose::Round(size)), &DEPTHS)
-        }
-    };
+    let x = cut::depth_in_book(book, "depth", (od, d2), p, a, (nose, size));
     if x.bare() <= Length::ZERO {
         return Err(Trouble::design("a blank of this diameter has no thread to cut")
             .why(format!("it would need a depth of {}", x.shown())));
@@ -54,20 +47,7 @@ fn depth(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
         return Err(Trouble::design("a thread this deep leaves no core"));
     }
     if let Some(done) = given.take_if::<Length>(book, "cut")? {
-        let left = match nose {
-            Nose::Flat(_) => work!(
-                book,
-                "leaves",
-                |od, done, p, a, size| cut::pitch_diameter(od, done, p, a, Nose::Flat(size)),
-                &DEPTHS
-            ),
-            Nose::Round(_) => work!(
-                book,
-                "leaves",
-                |od, done, p, a, size| cut::pitch_diameter(od, done, p, a, Nose::Round(size)),
-                &DEPTHS
-            ),
-        };
+        let left = cut::pitch_diameter_in_book(book, "leaves", (od, done), p, a, (nose, size));
         work!(book, "above_basic", |left, d2| left - d2, &DEPTHS);
     }
     Ok(())
@@ -125,9 +105,6 @@ fn infeed(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     Ok(())
 }
 
-static AREAS: Source = Source::derived("area of the groove, x_i from A(x_i)");
-static FALLING: Source = Source::read("a carbide maker's threading manual")
-    .with_formula("x_i = x √φ / √(n − 1), φ = 0.3, 1, 2, 3 …");
 pub(super) const PASSES: Ask = Ask {
     name: "thread.passes",
     says: "depths of the passes that cut a groove",
@@ -150,17 +127,14 @@ pub(super) const PASSES: Ask = Ask {
 fn pass_list(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     let total = positive(given, book, "depth")?;
     let shape = Shape::take(given, book, false)?;
-    let (nose, size) = nose(given, book)?;
-    let mut inputs = vec![total.id(), shape.half_angle.id(), size.id()];
+    let (nose, _) = nose(given, book)?;
     let word = given.word("rule")?;
     let rule = if word == "within" {
         let area = given.take::<Area>(book, "area")?;
         let (least, most) = (positive(given, book, "least")?, positive(given, book, "most")?);
-        inputs.extend([area.id(), least.id(), most.id()]);
         Rule::Within(CutLimits { area: area.bare(), least: least.bare(), most: most.bare() })
     } else {
         let n = given.count(book, "passes")?;
-        inputs.push(n.id());
         let n = u32::try_from(n.bare().0).map_err(|_| given.trouble("passes", "so many passes cannot be"))?;
         match word.as_str() {
             "equal area" => Rule::EqualArea(n),
@@ -173,25 +147,7 @@ fn pass_list(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
             }
         }
     };
-    let source = if matches!(rule, Rule::Falling(_)) { &FALLING } else { &AREAS };
-    let list = passes::passes(total.bare(), nose, shape.half_angle.bare(), rule)?;
-    let how = || (format!("rule '{word}'"), 0, 0.0);
-    let mut rows = Vec::new();
-    for (i, pass) in list.iter().enumerate() {
-        let n = i + 1;
-        book.solved(format!("at.{n}"), pass.depth, how(), inputs.clone(), source);
-        book.solved(format!("cut.{n}"), pass.cut, how(), inputs.clone(), source);
-        book.solved(format!("area_of.{n}"), pass.area, how(), inputs.clone(), source);
-        rows.push(vec![
-            Cell::word(n.to_string()),
-            Cell::of(&pass.depth),
-            Cell::of(&pass.cut),
-            Cell::of(&pass.area),
-        ]);
-    }
-    let count = Count(i64::try_from(list.len()).unwrap_or(i64::MAX));
-    book.solved("count", count, how(), inputs.clone(), source);
-    book.table("schedule", &["pass", "depth", "cut", "area"], rows, format!("rule '{word}'"), inputs, source);
+    passes::scheduled(book, "", total, nose, shape.half_angle, rule)?;
     Ok(())
 }
 
@@ -332,25 +288,10 @@ fn change_wheels(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
         fixed: fixed.bare(),
         clear: u32::try_from(clear.bare().0).unwrap_or(0),
     };
-    let found = wheels::trains(&set, lead.bare(), most.bare());
-    let Some(best) = found.first() else {
-        return Err(Trouble::unmakeable("no train of these wheels comes near enough to the lead")
-            .cure("allow a larger error with 'most', or add a wheel"));
-    };
-    let mut inputs = vec![lead.id(), leadscrew.id(), fixed.id(), most.id(), clear.id()];
+    let mut inputs = vec![leadscrew.id(), fixed.id(), most.id(), clear.id()];
     inputs.extend(list.iter().map(Val::id));
-    let among = found.iter().take(6).enumerate().map(|(i, t)| Alternative {
-        what: t.text(),
-        taken: i == 0,
-        why: format!("{} parts in a million", reckon::print::significant(t.ppm(), 4)),
-    });
-    let rule = "smallest error, then fewest wheels, then fewest teeth";
-    let train = book.chosen("train", best.text(), rule, among.collect(), inputs.clone(), &WHEELS);
-    let count = Count(i64::try_from(found.len()).unwrap_or(i64::MAX));
-    let how = || (format!("train {}", best.text()), 0, 0.0);
-    book.solved("found", count, how(), inputs.clone(), &WHEELS);
-    book.solved("lead_made", best.lead, how(), vec![train.id(), leadscrew.id(), fixed.id()], &WHEELS);
-    let error = book.solved("error", best.error, how(), inputs, &WHEELS);
+    let geared = wheels::geared(book, "", &set, lead, most.bare(), inputs)?;
+    let error = geared.error;
     work!(book, "ppm", |error| error * 1e6, &WHEELS);
     let a = shape.half_angle;
     work!(book, "rise", |error, engaged, a| wheels::virtual_rise(error, engaged, a), &WHEELS);
@@ -378,6 +319,40 @@ pub(super) const SPRING: Ask = Ask {
             return Err(given.trouble("elasticity", "a modulus of elasticity is more than nothing"));
         }
         work!(book, "bend", |f, l, core, e| cut::spring(f, l, core.as_diameter(), e), &BEAM);
+        Ok(())
+    },
+};
+
+static STIFF: Source =
+    Source::practice("side force half of the cutting force; bend of the work not above 0.01 mm");
+pub(super) const CUT_LIMIT: Ask = Ask {
+    name: "thread.cut_limit",
+    says: "largest area of one cut that bends a screw no more than allowed",
+    takes: &[
+        need("overhang", "length outside the chuck"),
+        need("core", "diameter of the core"),
+        need("specific", "specific cutting force at thin chips"),
+        or("bend", "0.01 mm", "how far it may bend"),
+        or("elasticity", "200 GPa", "modulus of elasticity"),
+    ],
+    gives: &["force", "area"],
+    example: "overhang='8 mm' core='2.25 mm' specific='3500 N/mm2'",
+    run: |given, book| {
+        let bend = positive(given, book, "bend")?;
+        let l = positive(given, book, "overhang")?;
+        let core = positive(given, book, "core")?;
+        let e = given.take::<Pressure>(book, "elasticity")?;
+        let k = given.take::<Pressure>(book, "specific")?;
+        if e.bare() <= Pressure::ZERO || k.bare() <= Pressure::ZERO {
+            return Err(given.trouble("specific", "a stress must be more than nothing"));
+        }
+        let f = work!(
+            book,
+            "force",
+            |bend, l, core, e| cut::force_for_spring(bend, l, core.as_diameter(), e),
+            &BEAM
+        );
+        work!(book, "area", |f, k| passes::area_for_force(f, k), &STIFF);
         Ok(())
     },
 };

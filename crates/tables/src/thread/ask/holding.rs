@@ -4,7 +4,7 @@ use super::shape::{positive, thread};
 use crate::thread::hole::{self, Base};
 use crate::thread::{basics, limits, nut_limits, strength};
 use reckon::ask::{need, or};
-use reckon::{Ask, Book, Given, Length, Pressure, Ratio, Source, Trouble, Val, work};
+use reckon::{Ask, Book, Given, Length, Pressure, Ratio, Source, Trouble, work};
 
 static PERCENT: Source = Source::read("Machinery's Handbook 31, p. 2155, percentage of full thread")
     .with_formula("% = 100 (D − drill) / (B P)");
@@ -67,26 +67,19 @@ fn tap_drill(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     Ok(())
 }
 
-static STRESS: Source =
-    Source::read("definition of the stress area: the circle of the mean of pitch and root diameter")
-        .with_formula("At = π/4 ((d2 + d3)/2)²; Unified π/4 (D − 0.9743 P)²; BA π/4 (D − 0.9 P)²");
 pub(super) const STRESS_AREA: Ask = Ask {
     name: "thread.stress_area",
     says: "area that carries the pull of a screw",
     takes: &[need("thread", "a thread by name")],
-    gives: &["area", "diameter"],
+    gives: &["stress_area", "stress_diameter"],
     example: "thread=M3",
     run: |given, book| {
         let t = thread(given)?;
-        stress(book, &t);
+        let b = basics(book, "", &t);
+        strength::stress_area(book, "", &t, &b);
         Ok(())
     },
 };
-fn stress(book: &mut Book, t: &crate::thread::Thread) -> Val<reckon::Area> {
-    let d = book.tabled("diameter", strength::stress_diameter(t), t.name.clone(), &STRESS);
-    work!(book, "area", |d| strength::circle(d), &STRESS)
-}
-
 static STRIP: Source =
     Source::read("Machinery's Handbook 24, shear areas of threads, as the H28 handbook gives them")
         .with_formula("As = (π/P) Kn (P/2 + tan a (Es − Kn)); An = (π/P) Ds (P/2 + tan a (Ds − En))");
@@ -100,7 +93,7 @@ pub(super) const ENGAGEMENT: Ask = Ask {
         or("screw_strength", "", "tensile strength of the screw"),
         or("hole_shear", "", "shear strength of the hole's metal"),
     ],
-    gives: &["screw_shear", "nut_shear", "screw_length", "hole_length", "area"],
+    gives: &["screw_shear", "nut_shear", "screw_length", "hole_length", "stress_area"],
     example: "thread=M3 screw_strength='500 N/mm2' hole_shear='198 N/mm2'",
     run: engagement,
 };
@@ -109,14 +102,14 @@ fn engagement(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     let screw = limits(book, "screw", &t, given.word_if("class").unwrap_or_default().trim())?;
     let nut = nut_limits(book, "nut", &t, given.word_if("nut_class").unwrap_or_default().trim())?;
     let a = book.tabled("half_angle", t.form.half_angle, t.form.name, &STRIP);
-    let p = book.tabled("pitch", t.pitch, t.name.clone(), t.source);
+    let p = screw.basics.pitch;
     let (kn, es, ds, en) = (nut.minor_max, screw.pitch_min, screw.major_min, nut.pitch_max);
     let a_s = work!(book, "screw_shear", |kn, es, p, a| strength::screw_shear(kn, es, p, a), &STRIP);
     let a_n = work!(book, "nut_shear", |ds, en, p, a| strength::nut_shear(ds, en, p, a), &STRIP);
     if a_s.bare() <= Length::ZERO || a_n.bare() <= Length::ZERO {
         return Err(Trouble::design("screw and nut at their limits do not touch"));
     }
-    let at = stress(book, &t);
+    let at = strength::stress_area(book, "", &t, &screw.basics);
     work!(book, "screw_length", |at, a_s| strength::no_strip(at, a_s), &STRIP);
     let rm = given.take_if::<Pressure>(book, "screw_strength")?;
     let tau = given.take_if::<Pressure>(book, "hole_shear")?;
@@ -138,14 +131,15 @@ pub(super) const TIGHTEN: Ask = Ask {
         need("yield_strength", "yield strength of the screw"),
         or("part", "0.6", "part of the yield strength"),
     ],
-    gives: &["preload", "torque", "area"],
+    gives: &["preload", "torque", "stress_area"],
     example: "thread=M3 yield_strength='300 N/mm2'",
     run: |given, book| {
         let t = thread(given)?;
         let rp = given.take::<Pressure>(book, "yield_strength")?;
         let part = given.take::<Ratio>(book, "part")?;
-        let at = stress(book, &t);
-        let d = book.tabled("major", t.major, t.name.clone(), t.source);
+        let b = basics(book, "", &t);
+        let at = strength::stress_area(book, "", &t, &b);
+        let d = b.major;
         let pull = work!(book, "preload", |at, rp, part| strength::preload(at, rp, part), &TORQUE);
         work!(book, "torque", |pull, d| strength::tightening(pull, d), &TORQUE);
         Ok(())

@@ -49,7 +49,11 @@ pub(super) const WIRES: Ask = Ask {
     run: over_wires,
 };
 fn lead(given: &Given<'_>, book: &mut Book, pitch: Val<Length>) -> Result<Val<Length>, Trouble> {
-    Ok(given.take_if::<Length>(book, "lead")?.unwrap_or(pitch))
+    let own = given.take_if::<Length>(book, "lead")?;
+    match own.filter(|l| l.bare() < Length::ZERO) {
+        Some(_) => Err(given.trouble("lead", "a lead cannot be less than nothing")),
+        None => Ok(own.unwrap_or(pitch)),
+    }
 }
 fn over_wires(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     let shape = Shape::take(given, book, true)?;

@@ -30,6 +30,7 @@ pub static ASKS: &[Ask] = &[
     cutting::CARRIAGE,
     cutting::CHANGE_WHEELS,
     cutting::SPRING,
+    cutting::CUT_LIMIT,
     cutting::RUNOUT,
     holding::TAP_DRILL,
     holding::STRESS_AREA,

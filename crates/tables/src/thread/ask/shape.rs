@@ -62,7 +62,7 @@ impl Shape {
     }
     /// Outside diameter: the parameter `name`, else the thread's major diameter.
     pub fn outside(&self, given: &Given<'_>, book: &mut Book, name: &str) -> Result<Val<Diameter>, Trouble> {
-        let own = given.take_if::<Diameter>(book, name)?;
+        let own = diameter(given, book, name)?;
         own.or(self.basics.map(|b| b.major))
             .ok_or_else(|| given.trouble(name, format!("name a thread or give '{name}'")))
     }
@@ -74,7 +74,7 @@ impl Shape {
         name: &str,
         outside: Option<Val<Diameter>>,
     ) -> Result<Val<Diameter>, Trouble> {
-        if let Some(own) = given.take_if::<Diameter>(book, name)?.or(self.basics.map(|b| b.pitch_diameter)) {
+        if let Some(own) = diameter(given, book, name)?.or(self.basics.map(|b| b.pitch_diameter)) {
             return Ok(own);
         }
         let (Some(outside), Some(pitch)) = (outside, self.pitch) else {
@@ -82,6 +82,14 @@ impl Shape {
         };
         let k = book.tabled("form.pitch_drop", self.form.pitch_drop, self.form.name, &DROP);
         Ok(work!(book, "form.pitch_diameter", |outside, pitch, k| outside - pitch * k, &DROP))
+    }
+}
+/// A diameter that may be left out, but not be nothing.
+fn diameter(given: &Given<'_>, book: &mut Book, name: &str) -> Result<Option<Val<Diameter>>, Trouble> {
+    let own = given.take_if::<Diameter>(book, name)?;
+    match own.filter(|d| d.bare() <= Diameter::ZERO) {
+        Some(_) => Err(given.trouble(name, format!("'{name}' must be more than nothing"))),
+        None => Ok(own),
     }
 }
 fn angle(book: &mut Book, form: &Form) -> Val<Angle> {
@@ -93,6 +101,11 @@ pub(super) const RADIUS: Param = or("radius", "", "radius of a rounded tool");
 pub(super) fn nose(given: &Given<'_>, book: &mut Book) -> Result<(Nose, Val<Length>), Trouble> {
     let flat = given.take_if::<Length>(book, "flat")?;
     let radius = given.take_if::<Length>(book, "radius")?;
+    for (name, size) in [("flat", flat), ("radius", radius)] {
+        if size.is_some_and(|s| s.bare() < Length::ZERO) {
+            return Err(given.trouble(name, format!("'{name}' cannot be less than nothing")));
+        }
+    }
     match (flat, radius) {
         (Some(_), Some(_)) => Err(given.trouble("radius", "a tool ends in a flat or in a radius, not both")),
         (None, Some(r)) => Ok((Nose::Round(r.bare()), r)),

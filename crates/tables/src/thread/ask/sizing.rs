@@ -118,8 +118,7 @@ fn blank(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     };
     let class = given.word_if("class").unwrap_or_default();
     let l = limits(book, "", &t, class.trim()).map_err(|e| at(given, "class", e))?;
-    let b = basics(book, "basic", &t);
-    ends::blank(book, "", &b, &l, way);
+    ends::blank(book, "", &l, way);
     Ok(())
 }
 
