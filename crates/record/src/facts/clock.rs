@@ -1,8 +1,8 @@
 //! The design side: what the maker wants.
 
 use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Temperature, Val};
-use tables::material::Material;
 use std::sync::Arc;
+use tables::material::Material;
 use tables::thread::Thread;
 
 /// A size with the limits it may be made to. Limits that were not written are assumed from the

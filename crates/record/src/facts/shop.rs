@@ -6,8 +6,8 @@ use reckon::{
     Angle, AngularSpeed, Count, Diameter, Force, Length, LengthStyle, Place, Power, Ratio, Speed,
     Temperature, TemperatureDifference, Val,
 };
-use tables::material::Material;
 use std::sync::Arc;
+use tables::material::Material;
 use tables::thread::Thread;
 
 /// The dial of a slide, as written.
@@ -177,6 +177,8 @@ pub struct Mill {
     pub chuck_length: Option<Val<Length>>,
     /// Length of a collet below the nose.
     pub collet_length: Option<Val<Length>>,
+    /// Bore of the cutters that its spindle or arbor takes.
+    pub cutter_bore: Option<Val<Diameter>>,
     /// Vice: opening, height of its bed over the table, height of its jaws.
     pub vice: Option<[Val<Length>; 3]>,
     /// Dial of the table.
@@ -249,6 +251,10 @@ pub struct Cutter {
     pub angle: Option<Val<Angle>>,
     /// How deep a parting tool reaches (from the surface), or how far a boring tool reaches.
     pub reach: Option<Val<Length>>,
+    /// Outside diameter, where it runs on an arbor.
+    pub diameter: Option<Val<Diameter>>,
+    /// Bore, where it runs on an arbor.
+    pub bore: Option<Val<Diameter>>,
     /// Whether it exists; otherwise it is to be made.
     pub made: bool,
     /// Whether it is carbide rather than high-speed steel.
@@ -371,6 +377,10 @@ pub struct Shop {
     pub name: String,
     /// How lengths are printed for this shop, where it says so.
     pub print: Option<LengthStyle>,
+    /// Geographic latitude.
+    pub latitude: Option<Val<Angle>>,
+    /// Height above the sea.
+    pub altitude: Option<Val<Length>>,
     /// Usual temperature.
     pub temperature: Option<Val<Temperature>>,
     /// Lathes, the one for ordinary work first.
