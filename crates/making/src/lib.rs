@@ -1,1 +1,11 @@
 //! How each part is made in this shop.
+
+pub mod asks;
+pub mod kernel;
+pub mod plan;
+
+/// The questions of the bench: cutting, holding, bending, parting, form tools, stock, setting and warmth.
+#[must_use]
+pub fn asks() -> Vec<&'static reckon::Ask> {
+    asks::all()
+}

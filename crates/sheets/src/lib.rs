@@ -41,6 +41,7 @@ mod drawn;
 mod flow;
 mod formula;
 mod operation;
+pub mod packet;
 mod page;
 mod paper;
 mod para;

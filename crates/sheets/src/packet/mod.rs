@@ -12,8 +12,8 @@ mod templates;
 mod tools;
 
 use crate::{About, Packet, Paper, Typecase};
-use drafting::sketch::Sketch;
 use drafting::size::Unplaced;
+use drafting::sketch::Sketch;
 use making::plan::Making;
 use movement::part::Part;
 use reckon::{Book, LengthStyle, Trouble};

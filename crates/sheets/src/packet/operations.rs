@@ -28,7 +28,9 @@ pub(super) fn block(
         .iter()
         .map(|f| {
             let value = match f.id {
-                Some(id) if book.line(id).is_some_and(|l| l.shown == f.text) => figures::shown(book, id, style),
+                Some(id) if book.line(id).is_some_and(|l| l.shown == f.text) => {
+                    figures::shown(book, id, style)
+                }
                 _ => f.text.clone(),
             };
             Figure::new(f.label.as_str(), value).note(figures::name(book, f.id))
@@ -67,9 +69,13 @@ pub(super) fn block(
         grip: setup.held.by.as_str().into(),
         tool: op.tool.as_deref().unwrap_or("").into(),
         more: Vec::new(),
-        speed: op.speed.as_ref().map(|s| Figure::new("spindle", s.shown()).note(figures::name(book, Some(s.id())))),
+        speed: op
+            .speed
+            .as_ref()
+            .map(|s| Figure::new("spindle", s.shown()).note(figures::name(book, Some(s.id())))),
         feed: op.feed.as_ref().map(|f| {
-            Figure::new("feed a turn", figures::shown(book, f.id(), style)).note(figures::name(book, Some(f.id())))
+            Figure::new("feed a turn", figures::shown(book, f.id(), style))
+                .note(figures::name(book, Some(f.id())))
         }),
         dials,
         cautions,

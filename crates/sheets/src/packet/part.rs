@@ -20,7 +20,10 @@ pub(super) fn sketch(of: &Contents<'_>, part: &Part, case: &Typecase) -> Result<
         Body::Turned(body) => {
             drafting::turned::draw(&body.solid, &turned_sizes(body, of.style()), &paper, case)
         }
-        Body::Flat(body) => drafting::flat::draw(&body.solid, &flat_sizes(body, of.style()), &paper, case),
+        Body::Flat(body) => {
+            let datum = Point::new(body.datum.0.bare().in_mm(), body.datum.1.bare().in_mm());
+            drafting::flat::draw(&body.solid, datum, &flat_sizes(body, of.style()), &paper, case)
+        }
     }
 }
 fn side(inside: bool) -> Side {
@@ -54,8 +57,11 @@ fn flat_sizes(body: &FlatBody, style: LengthStyle) -> Vec<PlateSize> {
     use movement::part::Figure as Told;
     let text = |f: &Told| figures::size_text(f, style);
     let bounds = body.solid.outline.bounds();
-    let (low, right, top) =
-        (Point::new(bounds.x0, bounds.y0), Point::new(bounds.x1, bounds.y0), Point::new(bounds.x0, bounds.y1));
+    let (low, right, top) = (
+        Point::new(bounds.x0, bounds.y0),
+        Point::new(bounds.x1, bounds.y0),
+        Point::new(bounds.x0, bounds.y1),
+    );
     let mut sizes = vec![
         PlateSize::Between { from: low, to: right, upright: false, text: text(&Told::plain(&body.extent.0)) },
         PlateSize::Between { from: low, to: top, upright: true, text: text(&Told::plain(&body.extent.1)) },
@@ -86,7 +92,7 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     let style = of.style();
     let batch = &plan.batch;
     let mut blocks = vec![Block::Heading(1, Text::from(part.common.name.as_str()))];
-    let material = format!("{} ({})", part.common.material.name, part.common.material.plain);
+    let material = format!("{} ({})", part.common.material.name, part.common.material.state);
     let mut facts: Vec<(Text, Text)> = vec![
         ("make".into(), format!("{} + {} spare", batch.needed.shown(), batch.spare.shown()).into()),
         ("from".into(), material.into()),
@@ -106,10 +112,8 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     if let Some(note) = &part.common.note {
         facts.push(("remark".into(), note.as_str().into()));
     }
-    let caption = format!(
-        "sizes in {}; limits not written are the house's own, listed on the cover",
-        style.unit()
-    );
+    let caption =
+        format!("sizes in {}; limits not written are the house's own, listed on the cover", style.unit());
     blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.into() }));
     blocks.push(Block::Facts(facts));
     for line in &plan.stock.lines {
@@ -143,7 +147,12 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
             blocks.push(operations::block(of, op, counter, setup, &mut warned));
         }
     }
-    Sheet { title: part.kind.word().to_owned(), part: part.common.name.clone(), number: number.to_owned(), blocks }
+    Sheet {
+        title: part.kind.word().to_owned(),
+        part: part.common.name.clone(),
+        number: number.to_owned(),
+        blocks,
+    }
 }
 fn time_text(plan: &PartPlan) -> String {
     format!("{} ± {}", plan.time.mean.shown(), plan.time.deviation.shown())

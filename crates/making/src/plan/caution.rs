@@ -1,0 +1,90 @@
+//! What can hurt, said where the operation is. Usual practice only: local law, the machine maker's
+//! manual and the material's safety sheet come first.
+
+/// A caution that belongs to an operation.
+#[derive(Copy, Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Caution {
+    /// Spinning work.
+    Turning,
+    /// A bar that sticks out behind the spindle.
+    Bar,
+    /// Parting off.
+    Parting,
+    /// Brass with lead in it.
+    Lead,
+    /// Filing in the lathe, emery.
+    Filing,
+    /// Hand tapping, dies.
+    HandThreading,
+    /// Grinding a tool.
+    Grinding,
+    /// Carbide drills.
+    Carbide,
+    /// Drilling sheet.
+    DrillingSheet,
+    /// Sawing and piercing.
+    Sawing,
+    /// Slotting saw with the work under the fingers.
+    Slotting,
+    /// Wax or shellac chuck.
+    Wax,
+    /// Hot metal and quench.
+    Quench,
+    /// Beryllium copper.
+    Beryllium,
+    /// Short or thin work, lightly held.
+    LightGrip,
+}
+impl Caution {
+    /// What is printed.
+    #[must_use]
+    pub const fn text(self) -> &'static str {
+        match self {
+            Caution::Turning => {
+                "Eyes covered. No gloves, loose sleeves, rings or hanging hair near turning work. Chuck key out before the switch. Chips by brush or hook, with the spindle stopped."
+            }
+            Caution::Bar => {
+                "A bar that sticks out behind the spindle can bend and flail at speed: keep under the speed given here, support the tail, and let nobody stand beside it."
+            }
+            Caution::Parting => {
+                "A parting tool that grabs can throw the work. Slides snug, tool square and at centre, blade no longer than needed; do not catch the part with the fingers."
+            }
+            Caution::Lead => {
+                "This brass holds lead. Wash hands before eating or touching the face, no dry sweeping or blowing of dust, keep work clothes apart, keep children and food out of the shop."
+            }
+            Caution::Filing => {
+                "File with a handle on it, left hand nearest the chuck; emery on a stick, never wrapped round turning work."
+            }
+            Caution::HandThreading => {
+                "Spindle stopped and turned by hand. A snapped tap or die leaves splinters: eyes covered."
+            }
+            Caution::Grinding => {
+                "Eyes covered, rest set close to the wheel, guard in place, stand aside while it runs up. Dust of tool steel and of the wheel is not for breathing."
+            }
+            Caution::Carbide => {
+                "Carbide drills snap without warning and splinter: eyes covered, no side load, no hand feed with a loose quill."
+            }
+            Caution::DrillingSheet => {
+                "Sheet climbs a drill as it breaks through and then spins like a knife: clamp it, never hold it by hand."
+            }
+            Caution::Sawing => {
+                "Saw dust of brass is fine and may hold lead: no blowing, wash after. Fingers out of the line of the saw."
+            }
+            Caution::Slotting => "Fingers away from the saw; stop it before the part is touched or measured.",
+            Caution::Wax => {
+                "Wax and shellac smoke when too hot and the work flies when they let go: warm gently with air moving, light cuts, low speed, stand out of the plane of the work."
+            }
+            Caution::Quench => {
+                "Hot metal, fire and oil smoke: outdoors or well aired, face and hands covered, nothing that burns within three metres, lidded steel oil can, means to put out a fire at hand."
+            }
+            Caution::Beryllium => {
+                "Dust of beryllium copper can ruin the lungs: no grinding, sanding or heating of it here."
+            }
+            Caution::LightGrip => {
+                "This is held lightly so as not to mark or bend it: cuts no deeper than given here, or it walks out of the jaws."
+            }
+        }
+    }
+    /// The rule that stands over them all, printed once.
+    pub const ABOVE_ALL: &'static str = "This packet plans; you decide. Local law, the machine maker's manual, the material's safety sheet and licensed practice come first; where they differ from a page here, follow them.";
+}

@@ -1,0 +1,210 @@
+//! How each part is made in this shop: stock, grip, cuts, tools, order and time.
+//!
+//! A plan is data: set-ups of operations, each with figures that stand in the
+//! book of workings. Where the shop cannot, a verdict says what fails, by how
+//! much, and what would do; the plan goes on so that everything that can be
+//! found is found in one go.
+
+pub mod batch;
+pub mod bench;
+pub mod caution;
+pub mod cuts;
+pub mod flat;
+pub mod grip;
+pub mod groove;
+pub mod hole;
+pub mod order;
+pub mod second;
+pub mod slot;
+pub mod stock;
+pub mod thread;
+pub mod time;
+pub mod turned;
+
+pub use caution::Caution;
+pub use time::Spread;
+
+use crate::plan::batch::Batch;
+use movement::part::{Body, Part};
+use reckon::{AngularSpeed, Book, Id, Length, Trouble, Val};
+use record::facts::{Clock, Shop};
+
+/// A number to be read at arm's length.
+#[derive(Clone, Debug)]
+pub struct Figure {
+    /// What it is.
+    pub label: String,
+    /// As shown, unit included.
+    pub text: String,
+    /// Where it stands in the book.
+    pub id: Option<Id>,
+}
+impl Figure {
+    /// A figure of the book.
+    pub fn of<T: reckon::Shown>(label: &str, v: &Val<T>) -> Figure {
+        Figure { label: label.to_owned(), text: v.shown(), id: Some(v.id()) }
+    }
+    /// A figure of the book with a text of its own, such as a dial reading.
+    pub fn as_text<T: reckon::Shown>(label: &str, v: &Val<T>, text: impl Into<String>) -> Figure {
+        Figure { label: label.to_owned(), text: text.into(), id: Some(v.id()) }
+    }
+}
+/// Something to measure before going on.
+#[derive(Clone, Debug)]
+pub struct Check {
+    /// What is measured.
+    pub what: String,
+    /// Between which sizes, largest first.
+    pub limits: Option<(Length, Length)>,
+    /// What else has to be seen.
+    pub seen: Option<String>,
+    /// Where its size stands in the book.
+    pub id: Option<Id>,
+}
+/// A table of the book to be printed with an operation.
+#[derive(Clone, Debug)]
+pub struct PassTable {
+    /// Title.
+    pub title: String,
+    /// Where it stands in the book.
+    pub id: Id,
+}
+/// One operation.
+#[derive(Clone, Debug, Default)]
+pub struct Operation {
+    /// What is done, in two or three words.
+    pub title: String,
+    /// How, a sentence a line.
+    pub lines: Vec<String>,
+    /// With which tool.
+    pub tool: Option<String>,
+    /// Spindle speed.
+    pub speed: Option<Val<AngularSpeed>>,
+    /// Feed a turn.
+    pub feed: Option<Val<Length>>,
+    /// Numbers needed now.
+    pub figures: Vec<Figure>,
+    /// Passes.
+    pub tables: Vec<PassTable>,
+    /// What to measure.
+    pub checks: Vec<Check>,
+    /// What can hurt.
+    pub cautions: Vec<Caution>,
+    /// How long it takes for one piece.
+    pub time: Spread,
+}
+/// How work is held.
+#[derive(Clone, Debug)]
+pub struct Held {
+    /// By what, in words.
+    pub by: String,
+    /// Remarks: how far in, on what, with what care.
+    pub lines: Vec<String>,
+    /// Deepest cut it can stand at the roughing feed.
+    pub deepest: Option<Val<Length>>,
+    /// How far the work stands out.
+    pub overhang: Option<Val<Length>>,
+}
+/// Work held once.
+#[derive(Clone, Debug)]
+pub struct SetUp {
+    /// What is done at it.
+    pub title: String,
+    /// On which machine, or at the bench.
+    pub machine: String,
+    /// How it is held.
+    pub held: Held,
+    /// In order.
+    pub operations: Vec<Operation>,
+    /// Time to set it up, once for the batch.
+    pub time: Spread,
+}
+/// A tool that has to be made first: a part too.
+#[derive(Clone, Debug)]
+pub struct ShopTool {
+    /// Name.
+    pub name: String,
+    /// As it stands in dotted names.
+    pub slug: String,
+    /// What it is needed for.
+    pub for_parts: Vec<String>,
+    /// From what.
+    pub blank: String,
+    /// How.
+    pub operations: Vec<Operation>,
+    /// Its edge, to be drawn.
+    pub drawing: ToolDrawing,
+}
+/// What is drawn of a form tool: its edge seen from above, millimetres, x across and y towards the work.
+#[derive(Clone, Debug)]
+pub struct ToolDrawing {
+    /// Form of the edge.
+    pub form: record::facts::GrooveForm,
+    /// Width of the edge.
+    pub width: f64,
+    /// Depth that it has to reach, with what is left over.
+    pub reach: f64,
+    /// Radius of a round edge.
+    pub nose: Option<f64>,
+    /// Front clearance, degrees.
+    pub end_clearance: f64,
+    /// Relief of the side towards the outer wall, degrees.
+    pub outer_relief: f64,
+    /// Relief of the other side, degrees.
+    pub inner_relief: f64,
+    /// Height of the edge's blank, millimetres.
+    pub height: f64,
+}
+/// The plan of one part.
+#[derive(Clone, Debug)]
+pub struct PartPlan {
+    /// Index of the part.
+    pub part: usize,
+    /// How many are made.
+    pub batch: Batch,
+    /// What it is made from.
+    pub stock: stock::StockChoice,
+    /// In order.
+    pub setups: Vec<SetUp>,
+    /// What was asked for and is not planned yet.
+    pub later: Vec<String>,
+    /// Slugs of shop-made tools it waits for.
+    pub waits_for: Vec<String>,
+    /// Time for the whole batch.
+    pub time: time::Total,
+}
+/// The plan of everything.
+#[derive(Clone, Debug)]
+pub struct Making {
+    /// A plan a part, in the order of the parts.
+    pub parts: Vec<PartPlan>,
+    /// Tools to be made first.
+    pub tools: Vec<ShopTool>,
+    /// What is cut from which bar.
+    pub cut_list: stock::CutList,
+    /// What is missing.
+    pub buy: Vec<stock::Buy>,
+    /// Order of work: tools before what needs them, like set-ups together.
+    pub order: Vec<order::Job>,
+}
+
+/// Plans everything. Without a lathe in the shop turned parts get no plan but a trouble.
+pub fn plan(clock: &Clock, shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
+    let _ = clock;
+    let mut troubles = Vec::new();
+    let mut plans = Vec::new();
+    let mut tools = Vec::new();
+    for (index, part) in parts.iter().enumerate() {
+        let made = match &part.body {
+            Body::Turned(body) => turned::plan(index, part, body, shop, book, &mut tools),
+            Body::Flat(body) => flat::plan(index, part, body, shop, book),
+        };
+        match made {
+            Ok(p) => plans.push(p),
+            Err(t) => troubles.push(*t),
+        }
+    }
+    let (cut_list, buy) = stock::cut_list(shop, parts, &plans, book);
+    let order = order::order(parts, &plans, &tools, book);
+    (Making { parts: plans, tools, cut_list, buy, order }, troubles)
+}

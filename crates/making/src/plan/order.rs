@@ -1,0 +1,83 @@
+//! The order of work: tools before what needs them, long-lead things first, like with like.
+
+use super::{PartPlan, ShopTool};
+use movement::part::Part;
+use reckon::{Book, Cell, Source, Time};
+use record::facts::Finish;
+
+/// How the order is found.
+pub static ORDER: Source =
+    Source::practice("tools before the parts that need them, then by bar so that each collet is set once");
+
+/// One job in the order of work.
+#[derive(Clone, Debug)]
+pub struct Job {
+    /// What.
+    pub title: String,
+    /// Why it stands here.
+    pub why: String,
+    /// Mean time.
+    pub time: Time,
+    /// Index of the part's plan, or none for a tool.
+    pub plan: Option<usize>,
+}
+/// A finish in one word.
+#[must_use]
+pub const fn finish_word(f: Finish) -> &'static str {
+    match f {
+        Finish::Harden => "harden",
+        Finish::Temper => "temper",
+        Finish::Polish => "polish",
+        Finish::Blue => "blue",
+        Finish::Grain => "grain",
+        Finish::Lacquer => "lacquer",
+        Finish::Plate => "plate",
+        Finish::Anneal => "anneal",
+    }
+}
+/// The order, written into the book as a table.
+pub fn order(parts: &[Part], plans: &[PartPlan], tools: &[ShopTool], book: &mut Book) -> Vec<Job> {
+    let mut jobs: Vec<Job> = tools
+        .iter()
+        .map(|t| {
+            let minutes: f64 = t.operations.iter().map(|o| o.time.mean()).sum();
+            Job {
+                title: t.name.clone(),
+                why: format!("needed for {}", t.for_parts.join(", ")),
+                time: Time::si(minutes * 60.0),
+                plan: None,
+            }
+        })
+        .collect();
+    // Parts off one bar follow each other; within a bar, those that wait for nothing first.
+    let mut indices: Vec<usize> = (0..plans.len()).collect();
+    indices.sort_by_key(|i| {
+        let p = &plans[*i];
+        (p.stock.index.is_none(), p.stock.index, !p.waits_for.is_empty(), *i)
+    });
+    let mut last_bar = None;
+    for i in indices {
+        let p = &plans[i];
+        let why = if p.stock.index.is_none() {
+            "when its stock has come".to_owned()
+        } else if last_bar == Some(p.stock.index) {
+            "same bar, same collet as the one before".to_owned()
+        } else {
+            format!("set up for {}", p.stock.what)
+        };
+        last_bar = Some(p.stock.index);
+        jobs.push(Job {
+            title: parts[p.part].common.name.clone(),
+            why,
+            time: p.time.mean.bare(),
+            plan: Some(i),
+        });
+    }
+    let rows = jobs
+        .iter()
+        .map(|j| vec![Cell::word(j.title.clone()), Cell::word(j.why.clone()), Cell::of(&j.time)])
+        .collect();
+    let inputs = plans.iter().map(|p| p.time.mean.id()).collect();
+    book.table("order", &["job", "why here", "time"], rows, "tools first, then by bar", inputs, &ORDER);
+    jobs
+}

@@ -1,0 +1,291 @@
+//! The other end, reversed in the lathe, and what is done off it.
+
+use super::bench::Bench;
+use super::grip::{self, GripPlan, Wanted};
+use super::hole::seen;
+use super::turned::{
+    allowed, at_bench, between_shoulders, ends_of, face, faces, holes_from, is_waist, largest_step, shaped,
+};
+use super::{Caution, Figure, Held, Operation, SetUp, ShopTool, Spread, cuts, stock};
+use movement::part::Step;
+use reckon::source::GEOMETRY;
+use reckon::{Count, Diameter, Length, Source, Val, judge, work};
+use shape::turned::End;
+
+/// How work is held for its second end.
+pub static REVERSED: Source = Source::practice(
+    "a thread is held in a split bush tapped to it, a finished surface in a collet or soft jaws",
+);
+
+/// The step that the part is held by while its other end is made.
+struct HeldBy {
+    index: usize,
+    threaded: bool,
+}
+/// The longest step of the first end that is cylindrical and stands clear.
+fn held_by(steps: &[Step], last: usize) -> HeldBy {
+    let usable = |i: &usize| steps[*i].end.is_none() && !steps[*i].undercut && !is_waist(steps, *i);
+    let long = |i: &usize| (steps[*i].to.bare() - steps[*i].from.bare()).value();
+    let before: Vec<usize> = (0..last).filter(usable).collect();
+    let pick = before.iter().copied().max_by(|x, y| long(x).total_cmp(&long(y)));
+    // A short spigot holds nothing: then the largest step itself is gripped.
+    let pick = pick.filter(|i| long(i) >= 1.5e-3 && steps[*i].size.nominal.bare() >= Diameter::mm(1.0));
+    let index = pick.unwrap_or(last);
+    HeldBy { index, threaded: steps[index].thread.is_some() }
+}
+
+/// Reversed: faced to length, the pip gone, and all that belongs to the other end.
+pub fn reversed(
+    b: &mut Bench<'_>,
+    bar: &stock::BarFacts,
+    tools: &mut Vec<ShopTool>,
+    waits_for: &mut Vec<String>,
+) -> SetUp {
+    let steps = b.body.steps.clone();
+    let last = largest_step(&steps);
+    let by = held_by(&steps, last);
+    let step = &steps[by.index];
+    let grip = reversed_grip(b, step, &by, last);
+    let largest = b.body.largest;
+    let mut to_length = face(b, "setup2.face", largest, bar.facing, "to length");
+    let cuts_needed = cuts_to_length(b, bar, &grip);
+    to_length.lines = vec!["First the pip, to the middle; then cut by cut to the length.".to_owned()];
+    to_length.figures = vec![
+        Figure::of("take off", &bar.facing),
+        Figure::of("cuts", &cuts_needed),
+        Figure::of("deepest cut", &grip.deepest),
+    ];
+    let length = b.body.length;
+    to_length.figures.push(Figure::of("length over all", &length));
+    to_length.checks.push(cuts::check_length(
+        "length over all",
+        length,
+        b.body.length_limits.0.bare(),
+        b.body.length_limits.1.bare(),
+    ));
+    if b.part.common.count.bare() > Count(1) {
+        to_length.lines.push("Set a stop or note the dial: the whole batch is faced at this one reading, so that all are alike.".to_owned());
+    }
+    let mut ops = vec![to_length];
+    ops.extend(holes_from(b, End::Far, "setup2", None, &grip));
+    ops.extend(other_end(b, &steps, last, bar, &grip));
+    ops.extend(faces(b, End::Far, "setup2", &grip, tools, waits_for));
+    ops.extend(edge(b, &steps));
+    let mut cautions = grip.cautions.clone();
+    if let Some(op) = ops.first_mut() {
+        cautions.retain(|c| !op.cautions.contains(c));
+        op.cautions.extend(cautions);
+    }
+    SetUp {
+        title: "other end, reversed".to_owned(),
+        machine: b.lathe.name.clone(),
+        held: grip.held.clone(),
+        operations: ops,
+        time: Spread::minutes(3.0, 8.0, 20.0),
+    }
+}
+fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize) -> GripPlan {
+    let (from, to) = (step.from, step.to);
+    let long = work!(b.book, b.name("setup2.step_length"), |to, from| to - from, &GEOMETRY);
+    // What is cut on the far side must stand out of the jaws: a washer is gripped over half of its thickness.
+    let whole = by.index == last;
+    let room = if whole {
+        work!(b.book, b.name("setup2.room"), |long| long / 2.0, &REVERSED)
+    } else {
+        work!(b.book, b.name("setup2.room"), |long| long, &REVERSED)
+    };
+    let length = b.body.length;
+    let ahead = if whole {
+        work!(b.book, b.name("setup2.overhang"), |length, to, room| length - to + room, &GEOMETRY)
+    } else {
+        work!(b.book, b.name("setup2.overhang"), |length, to| length - to, &GEOMETRY)
+    };
+    let allowed = allowed(b, "setup2");
+    let on = step.size.nominal;
+    let largest = b.body.largest;
+    let bends = step.size.nominal;
+    let wanted = Wanted {
+        at: "setup2".to_owned(),
+        on,
+        room: Some(room),
+        ahead,
+        cut: largest,
+        bends,
+        finished: true,
+        allowed,
+    };
+    let mut plan = grip::choose(b, &wanted);
+    if by.threaded {
+        plan.held.by = format!(
+            "split bush tapped {}, in the {}",
+            b.body.steps[by.index].thread.as_ref().map_or("", |t| t.of.thread.name.as_str()),
+            plan.held.by
+        );
+        plan.held.lines.push("The bush is a scrap of brass, drilled, tapped and sawn through on one side; the shoulder seats against it.".to_owned());
+    }
+    plan
+}
+/// How many light cuts take the facing allowance off.
+fn cuts_to_length(b: &mut Bench<'_>, bar: &stock::BarFacts, grip: &GripPlan) -> Val<Count> {
+    let (facing, deepest) = (bar.facing, grip.deepest);
+    work!(b.book, b.name("setup2.cuts"), |facing, deepest| number(facing, deepest), &REVERSED)
+}
+fn number(facing: Length, deepest: Length) -> Count {
+    #[expect(clippy::cast_possible_truncation, reason = "a number of cuts")]
+    Count((facing.value() / deepest.value().max(1e-6) - 1e-9).ceil().clamp(1.0, 1e4) as i64)
+}
+/// Steps beyond the largest: turned down from what the bar left there.
+fn other_end(
+    b: &mut Bench<'_>,
+    steps: &[Step],
+    last: usize,
+    bar: &stock::BarFacts,
+    grip: &GripPlan,
+) -> Vec<Operation> {
+    let mut out = Vec::new();
+    let mut stands = if bar.as_bar { bar.size } else { steps[last].size.nominal };
+    let whole = b.body.length;
+    for i in last + 1..steps.len() {
+        let step = &steps[i];
+        let at = format!("setup2.step{}", i + 1);
+        if step.undercut || is_waist(steps, i) {
+            out.push(between_shoulders(b, &at, step));
+            continue;
+        }
+        if step.end.is_some() {
+            out.push(shaped(b, &at, step));
+            continue;
+        }
+        if step.size.nominal >= stands {
+            continue;
+        }
+        let from = step.from;
+        let length = work!(b.book, b.name(&format!("{at}.length")), |whole, from| whole - from, &GEOMETRY);
+        out.push(cuts::turn(b, &at, step, stands, length, grip).operation);
+        stands = step.size.nominal;
+    }
+    let beyond: Vec<Step> = steps.to_vec();
+    let ahead = work!(b.book, b.name("setup2.thread_overhang"), |whole| whole, &GEOMETRY);
+    out.extend(ends_of(b, &beyond, "setup2", End::Far, grip, ahead));
+    out
+}
+/// Breaking the edges that were left.
+fn edge(b: &mut Bench<'_>, steps: &[Step]) -> Vec<Operation> {
+    let d = steps.last().map_or(b.body.largest, |s| s.size.nominal);
+    let speed = b.spindle("setup2.edge", crate::kernel::speed::Kind::Broad, false, d);
+    vec![Operation {
+        title: "Break the edges".to_owned(),
+        lines: vec![
+            "As the drawing shows: chamfer, dome by graver to the template, or just the sharpness off."
+                .to_owned(),
+        ],
+        tool: Some("chamfering tool or graver".to_owned()),
+        speed: Some(speed),
+        checks: vec![seen("all edges", "no burr to a finger-nail")],
+        cautions: vec![Caution::Filing],
+        time: Spread::around(1.0),
+        ..Operation::default()
+    }]
+}
+
+/// Flats and cross holes, at the mill or the bench.
+pub fn off_the_lathe(b: &mut Bench<'_>) -> Vec<SetUp> {
+    let mut out = Vec::new();
+    if let Some((from, to, across, count)) = b.body.flats {
+        out.push(flats(b, (from, to), across, count));
+    }
+    if !b.body.cross_holes.is_empty() {
+        out.push(cross_holes(b));
+    }
+    out
+}
+fn flats(
+    b: &mut Bench<'_>,
+    (from, to): (Val<Length>, Val<Length>),
+    across: Val<Length>,
+    count: u32,
+) -> SetUp {
+    let largest = b.body.largest;
+    let n = b.assumed("flats.count", Count(i64::from(count)), "as drawn");
+    let down =
+        work!(b.book, b.name("flats.down"), |largest, across| (largest.across() - across) / 2.0, &GEOMETRY);
+    let long = work!(b.book, b.name("flats.length"), |to, from| to - from, &GEOMETRY);
+    let turn = work!(b.book, b.name("flats.turn"), |n| reckon::Angle::deg(360.0 / n.n()), &GEOMETRY);
+    let mut figures = vec![
+        Figure::of("across the flats", &across),
+        Figure::of("down from the outside", &down),
+        Figure::of("over a length of", &long),
+        Figure::of("turn for the next", &turn),
+    ];
+    let (machine, by, how) = match (b.shop.mills.first(), &b.shop.dividing) {
+        (Some(mill), Some(head)) => {
+            let ratio = head.ratio;
+            let turns = work!(
+                b.book,
+                b.name("flats.crank"),
+                |ratio, n| reckon::Ratio::si(ratio.n() / n.n()),
+                &GEOMETRY
+            );
+            figures.push(Figure::of("turns of the crank", &turns));
+            (
+                mill.name.clone(),
+                "dividing head, collet on the shank".to_owned(),
+                "End mill, light cuts, the same depth on all.",
+            )
+        }
+        _ => (
+            "bench".to_owned(),
+            "vice with soft jaws".to_owned(),
+            "File with hardened rollers or a square-edged guide; measure across.",
+        ),
+    };
+    let operation = Operation {
+        title: format!("Cut the {count} flats"),
+        lines: vec![how.to_owned()],
+        tool: Some("end mill or file".to_owned()),
+        figures,
+        checks: vec![cuts::check_length("across the flats", across, Length::mm(0.05), Length::mm(-0.05))],
+        cautions: vec![Caution::Slotting],
+        time: Spread::around(2.0 * f64::from(count)),
+        ..Operation::default()
+    };
+    SetUp {
+        title: "flats".to_owned(),
+        machine,
+        held: Held { by, lines: Vec::new(), deepest: None, overhang: None },
+        operations: vec![operation],
+        time: Spread::around(15.0),
+    }
+}
+fn cross_holes(b: &mut Bench<'_>) -> SetUp {
+    let mut ops = Vec::new();
+    let holes = b.body.cross_holes.clone();
+    let grips = b.lathe.tailstock_chuck;
+    for (i, (z, d)) in holes.iter().enumerate() {
+        let (z, d) = (*z, *d);
+        let least = grips.0;
+        let verdict = judge!(
+            b.book,
+            b.name(&format!("cross_hole.{}.held", i + 1)),
+            "a chuck of the shop holds this drill",
+            |d, least| d >= least,
+            &GEOMETRY
+        );
+        b.book.cure(verdict.id(), "a pin chuck");
+        ops.push(Operation {
+            title: "Drill across".to_owned(),
+            lines: vec!["In a vee, spotted at top centre; start with a short drill, clear often.".to_owned()],
+            tool: Some(format!("drill {}", d.shown())),
+            figures: vec![Figure::of("from the first end", &z), Figure::of("drill", &d)],
+            checks: vec![seen("hole", "comes out opposite, within a tenth of a millimetre")],
+            cautions: vec![Caution::DrillingSheet],
+            time: Spread::around(4.0),
+            ..Operation::default()
+        });
+    }
+    let mut setup = at_bench("holes across", "vee block, clamped", ops, 10.0);
+    if let Some(mill) = b.shop.mills.first() {
+        setup.machine.clone_from(&mill.name);
+    }
+    setup
+}

@@ -1,0 +1,704 @@
+//! The route of a turned part: first end from the bar, then reversed, then what is done off the lathe.
+
+use super::bench::{self, Bench};
+use super::grip::{self, GripPlan, Wanted};
+use super::{
+    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second, slot,
+    stock, thread, time,
+};
+use crate::kernel::bend;
+use crate::kernel::speed::Kind;
+use crate::kernel::stock::{Pitch, micrometres, predrill};
+use movement::part::{AxisHole, Part, Step, TurnedBody};
+use reckon::source::GEOMETRY;
+use reckon::{Book, Count, Diameter, Length, Ratio, Trouble, Val, judge, work};
+use record::facts::{Lathe, Shop};
+use shape::turned::End;
+
+/// Plans a turned part.
+///
+/// # Errors
+/// A trouble when the shop has no lathe, or the tables lack its metal.
+pub fn plan(
+    index: usize,
+    part: &Part,
+    body: &TurnedBody,
+    shop: &Shop,
+    book: &mut Book,
+    tools: &mut Vec<ShopTool>,
+) -> Result<PartPlan, Box<Trouble>> {
+    let lathe = lathe(part, body, shop, book)?;
+    let metal = bench::metal(part, book)?;
+    let slug = part.slug().to_owned();
+    let rough_feed = bench::feed(book, format!("{slug}.feed.rough"), lathe, 0.10);
+    let fine_feed = bench::feed(book, format!("{slug}.feed.fine"), lathe, 0.05);
+    weigh(part, body, book);
+    let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, book };
+    let batch = super::batch::batch(part, b.book);
+    let stock = stock::choose(&mut b, &batch);
+    let Some(bar) = stock.bar.clone() else {
+        return Err(Box::new(Trouble::ours(format!("no bar was chosen for '{}'", part.common.name))));
+    };
+    let mut waits_for = Vec::new();
+    let (first, grip) = first_end(&mut b, &batch, &bar, tools, &mut waits_for);
+    let mut setups = vec![first];
+    setups.push(second::reversed(&mut b, &bar, tools, &mut waits_for));
+    if let Some((_, width, depth)) = &body.slot {
+        setups.push(slot::slot(&mut b, *width, *depth));
+    }
+    setups.extend(second::off_the_lathe(&mut b));
+    whip(&mut b, &bar, &mut setups, shop, &stock);
+    let _ = grip;
+    let later: Vec<String> =
+        part.common.finish.iter().map(|(f, _)| super::order::finish_word(*f).to_owned()).collect();
+    let total = total(&mut b, &setups, batch.total.bare());
+    Ok(PartPlan { part: index, batch, stock, setups, later, waits_for, time: total })
+}
+/// The first lathe that swings the part, and verdicts on its size.
+fn lathe<'s>(
+    part: &Part,
+    body: &TurnedBody,
+    shop: &'s Shop,
+    book: &mut Book,
+) -> Result<&'s Lathe, Box<Trouble>> {
+    let fits = |l: &&Lathe| {
+        body.largest.bare() <= l.swing_over_slide.bare() && body.length.bare() <= l.between_centres.bare()
+    };
+    let chosen = shop.lathes.iter().find(fits).or(shop.lathes.first());
+    let Some(lathe) = chosen else {
+        return Err(Box::new(
+            Trouble::shop(format!("'{}' is turned, and the shop has no lathe", part.common.name))
+                .at(part.at().clone())
+                .cure("write a [[lathe]] in shop.toml"),
+        ));
+    };
+    let slug = part.slug();
+    let (largest, swing) = (body.largest, lathe.swing_over_slide);
+    let swings = judge!(
+        book,
+        format!("{slug}.swings"),
+        format!("it turns over the cross slide of the {}", lathe.name),
+        |largest, swing| largest <= swing,
+        &GEOMETRY
+    );
+    let over = largest.bare() - swing.bare();
+    book.cure(swings.id(), format!("smaller by {}", reckon::Shown::shown(&over)));
+    book.cure(swings.id(), "turn it over the bed with a hand rest, or on a larger lathe");
+    let (length, between) = (body.length, lathe.between_centres);
+    let reaches = judge!(
+        book,
+        format!("{slug}.reaches"),
+        format!("it goes between the centres of the {}", lathe.name),
+        |length, between| length <= between,
+        &GEOMETRY
+    );
+    book.cure(reaches.id(), "pass it through the headstock, or make it in two and join them");
+    Ok(lathe)
+}
+fn weigh(part: &Part, body: &TurnedBody, book: &mut Book) {
+    let slug = part.slug();
+    let volume = book.solved(
+        format!("{slug}.volume"),
+        reckon::Volume::si(body.solid.volume() * 1e-9),
+        ("volume of the solid by Pappus' rule, slots and grooves taken off", 1, 0.0),
+        vec![body.length.id(), body.largest.id()],
+        &GEOMETRY,
+    );
+    let m = part.common.material;
+    let density = m.density.tabled(book, format!("{slug}.density"), m.row("density"));
+    work!(book, format!("{slug}.mass"), |density, volume| density * volume, &GEOMETRY);
+}
+/// Index of the step up to which the first end is turned: the last of the largest.
+pub fn largest_step(steps: &[Step]) -> usize {
+    let size = |s: &Step| {
+        s.end.map_or(s.size.nominal.bare(), |e| {
+            if e.bare() > s.size.nominal.bare() { e.bare() } else { s.size.nominal.bare() }
+        })
+    };
+    let most = steps.iter().map(size).fold(Diameter::ZERO, |a, b| if b > a { b } else { a });
+    steps.iter().rposition(|s| size(s) >= most - Length::mm(1e-9)).unwrap_or(0)
+}
+/// Everything from the bar at one setting: what is turned here runs true together.
+fn first_end(
+    b: &mut Bench<'_>,
+    batch: &super::batch::Batch,
+    bar: &stock::BarFacts,
+    tools: &mut Vec<ShopTool>,
+    waits_for: &mut Vec<String>,
+) -> (SetUp, GripPlan) {
+    let clear = b.assumed("setup1.clear", Length::mm(2.0), "house default: jaws to parting tool");
+    let pitch = bar.pitch;
+    let ahead = work!(b.book, b.name("setup1.overhang"), |pitch, clear| pitch + clear, &GEOMETRY);
+    let allowed = allowed(b, "setup1");
+    let last = largest_step(&b.body.steps);
+    let grip = grip::choose(
+        b,
+        &Wanted {
+            at: "setup1".to_owned(),
+            on: bar.size,
+            room: None,
+            ahead,
+            cut: bar.size,
+            bends: b.body.steps[last].size.nominal,
+            finished: false,
+            allowed,
+        },
+    );
+    let mut ops = vec![face(b, "setup1.face", bar.size, bar.first_face, "the end of the bar")];
+    if grip.padded {
+        ops.push(centre(b));
+    }
+    ops.extend(holes_from(b, End::Datum, "setup1", Some((batch, bar)), &grip));
+    ops.extend(outside(b, bar, last, &grip, ahead));
+    ops.extend(faces(b, End::Datum, "setup1", &grip, tools, waits_for));
+    ops.push(part_off(b, bar));
+    let mut cautions = grip.cautions.clone();
+    if let Some(op) = ops.first_mut() {
+        cautions.retain(|c| !op.cautions.contains(c));
+        op.cautions.extend(cautions);
+    }
+    let setup = SetUp {
+        title: "first end, from the bar, all at one setting".to_owned(),
+        machine: b.lathe.name.clone(),
+        held: grip.held.clone(),
+        operations: ops,
+        time: Spread::minutes(3.0, 8.0, 20.0),
+    };
+    (setup, grip)
+}
+/// How far the free end may bend: a quarter of the closest limits.
+pub fn allowed(b: &mut Bench<'_>, at: &str) -> Val<Length> {
+    let tight = b.body.steps.iter().min_by(|x, y| {
+        let w = |s: &Step| s.size.upper.bare() - s.size.lower.bare();
+        w(x).value().total_cmp(&w(y).value())
+    });
+    let name = b.name(&format!("{at}.may_bend"));
+    match tight {
+        Some(s) => {
+            let (upper, lower) = (s.size.upper, s.size.lower);
+            work!(
+                b.book,
+                name,
+                |upper, lower| ((upper - lower) / 4.0).max(Length::mm(0.002)),
+                &reckon::source::HOUSE
+            )
+        }
+        None => b.book.assumed(name, Length::mm(0.01), "house default"),
+    }
+}
+/// Facing a bar or a part.
+pub fn face(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, take: Val<Length>, what: &str) -> Operation {
+    let speed = b.spindle(at, Kind::Turning, false, d);
+    Operation {
+        title: format!("Face {what}"),
+        lines: vec!["Light cuts to the middle, until it is clean all over.".to_owned()],
+        tool: Some(cuts::tool(b)),
+        speed: Some(speed),
+        feed: Some(b.fine_feed),
+        figures: vec![Figure::of("take off about", &take)],
+        cautions: vec![Caution::Turning],
+        time: Spread::around(1.5),
+        ..Operation::default()
+    }
+}
+fn centre(b: &mut Bench<'_>) -> Operation {
+    let drill = b.assumed("setup1.centre", Diameter::mm(1.0), "house default: pilot of a small centre drill");
+    let speed = b.spindle("setup1.centre_drill", Kind::Drilling, false, drill);
+    Operation {
+        title: "Centre the free end".to_owned(),
+        lines: vec!["Small centre, to be faced away or left in the point; bring up the tailstock with light pressure and oil.".to_owned()],
+        tool: Some("small centre drill".to_owned()),
+        speed: Some(speed),
+        cautions: vec![Caution::Turning],
+        time: Spread::around(2.0),
+        ..Operation::default()
+    }
+}
+/// Holes drilled from an end; through holes of a batch are drilled for several parts at once.
+pub fn holes_from(
+    b: &mut Bench<'_>,
+    end: End,
+    setup: &str,
+    bar: Option<(&super::batch::Batch, &stock::BarFacts)>,
+    grip: &GripPlan,
+) -> Vec<Operation> {
+    let holes: Vec<AxisHole> = b.body.holes.iter().filter(|h| h.end == end).cloned().collect();
+    let mut out = Vec::new();
+    for h in holes {
+        let at = format!("{setup}.{}", h.slug);
+        if h.sink {
+            out.push(sink(b, &at, &h));
+            continue;
+        }
+        let (full, parts) = match (&h.depth, bar) {
+            (Some(depth), _) => (*depth, Count(1)),
+            (None, Some((batch, bar))) => together(b, &at, &h, batch, bar),
+            (None, None) => (b.body.length, Count(1)),
+        };
+        out.extend(hole::drill(b, &at, &h, full, parts, grip));
+    }
+    out
+}
+/// How many parts one hole serves: as many as the drill reaches, and its depth.
+fn together(
+    b: &mut Bench<'_>,
+    at: &str,
+    h: &AxisHole,
+    batch: &super::batch::Batch,
+    bar: &stock::BarFacts,
+) -> (Val<Length>, Count) {
+    let size = h.size.nominal;
+    let name = b.name(&format!("{at}.reach_for_batch"));
+    let long =
+        b.shop.drills.long.iter().find(|(s, _)| (s.bare() - size.bare()).abs() < Length::mm(0.3)).copied();
+    let reach = match (long, b.shop.drills.flute) {
+        (Some((_, reach)), _) => work!(b.book, name, |reach| reach, &GEOMETRY),
+        (None, Some(times)) => work!(b.book, name, |size, times| size.across() * times, &GEOMETRY),
+        (None, None) => {
+            b.book.assumed(name, size.bare().across() * 8.0, "house default: flutes eight diameters long")
+        }
+    };
+    let total = batch.total;
+    let (first_face, pitch) = (bar.first_face, bar.pitch);
+    let parts = work!(
+        b.book,
+        b.name(&format!("{at}.parts_a_hole")),
+        |reach, first_face, pitch, size, total| parts_a_hole(reach, first_face, pitch, size, total),
+        &crate::kernel::stock::PREDRILL
+    );
+    let n = if b.body.holes.iter().any(|o| o.thread.is_some() || o.sink) && h.thread.is_some() {
+        Count(1)
+    } else {
+        parts.bare()
+    };
+    if n <= Count(1) {
+        let (length, facing, kerf) = (b.body.length, bar.facing, bar.kerf);
+        let full = work!(
+            b.book,
+            b.name(&format!("{at}.full_depth")),
+            |length, facing, kerf| length + facing + kerf,
+            &crate::kernel::stock::PREDRILL
+        );
+        return (full, Count(1));
+    }
+    let (part, facing, kerf) = (b.body.length, bar.facing, bar.kerf);
+    let full = work!(
+        b.book,
+        b.name(&format!("{at}.full_depth")),
+        |parts, first_face, part, facing, kerf| predrill(
+            parts,
+            first_face,
+            &Pitch { part, facing, kerf },
+            Length::ZERO,
+            Length::mm(0.5)
+        ),
+        &crate::kernel::stock::PREDRILL
+    );
+    (full, n)
+}
+fn parts_a_hole(reach: Length, first_face: Length, pitch: Length, size: Diameter, total: Count) -> Count {
+    let point = size.across() * 0.3004;
+    let free = micrometres(reach) - micrometres(first_face) - micrometres(point) - 500;
+    Count((free.max(0) / micrometres(pitch).max(1)).clamp(1, total.0.max(1)))
+}
+fn sink(b: &mut Bench<'_>, at: &str, h: &AxisHole) -> Operation {
+    let d = h.size.nominal;
+    let speed = b.spindle(at, Kind::Broad, false, d);
+    let mut figures = vec![Figure::of("diameter", &d)];
+    if let Some(depth) = &h.depth {
+        figures.push(Figure::of("depth", depth));
+    }
+    Operation {
+        title: format!("Cut the {}", h.what),
+        lines: vec!["Round-ended graver or sink cutter, light; polish with a peg.".to_owned()],
+        tool: Some("sink cutter".to_owned()),
+        speed: Some(speed),
+        figures,
+        cautions: vec![Caution::Turning],
+        time: Spread::around(3.0),
+        ..Operation::default()
+    }
+}
+/// The outside up to the largest step: largest first, then down towards the free end; undercuts and threads last.
+fn outside(
+    b: &mut Bench<'_>,
+    bar: &stock::BarFacts,
+    last: usize,
+    grip: &GripPlan,
+    ahead: Val<Length>,
+) -> Vec<Operation> {
+    let steps = b.body.steps.clone();
+    let mut out = Vec::new();
+    let mut stands = bar.size;
+    for i in (0..=last).rev() {
+        let step = &steps[i];
+        let at = format!("setup1.step{}", i + 1);
+        if i == last && bar.as_bar {
+            stands = step.size.nominal;
+            continue;
+        }
+        let (to, facing, kerf) = (step.to, bar.facing, bar.kerf);
+        let length = if i == last {
+            work!(b.book, b.name(&format!("{at}.length")), |to, facing, kerf| to + facing + kerf, &GEOMETRY)
+        } else {
+            work!(b.book, b.name(&format!("{at}.length")), |to| to, &GEOMETRY)
+        };
+        if step.undercut || step.end.is_some() || step.size.nominal >= stands {
+            continue;
+        }
+        // A waist is smaller than what stands nearer the free end: it is turned between shoulders, later.
+        if is_waist(&steps, i) {
+            continue;
+        }
+        let done = cuts::turn(b, &at, step, stands, length, grip);
+        out.push(done.operation);
+        stands = step.size.nominal;
+    }
+    for i in 0..=last {
+        let step = &steps[i];
+        let at = format!("setup1.step{}", i + 1);
+        if step.undercut || is_waist(&steps, i) {
+            out.push(between_shoulders(b, &at, step));
+        } else if step.end.is_some() {
+            out.push(shaped(b, &at, step));
+        }
+    }
+    out.extend(ends_of(b, &steps[..=last], "setup1", End::Datum, grip, ahead));
+    out
+}
+/// Smaller than a neighbour on each side.
+pub fn is_waist(steps: &[Step], i: usize) -> bool {
+    let d = |k: usize| steps[k].size.nominal.bare();
+    let before = (0..i).any(|k| d(k) > d(i) + Length::mm(1e-9));
+    let after = (i + 1..steps.len()).any(|k| d(k) > d(i) + Length::mm(1e-9));
+    before && after
+}
+/// Chamfers, knurls and threads on steps.
+pub fn ends_of(
+    b: &mut Bench<'_>,
+    steps: &[Step],
+    setup: &str,
+    end: End,
+    grip: &GripPlan,
+    ahead: Val<Length>,
+) -> Vec<Operation> {
+    let mut out = Vec::new();
+    for (i, step) in steps.iter().enumerate() {
+        let at = format!("{setup}.step{}", i + 1);
+        if let Some(pitch) = &step.knurl {
+            out.push(knurl(b, &at, step, *pitch));
+        }
+        let Some(t) = &step.thread else { continue };
+        if t.end != end {
+            continue;
+        }
+        out.push(chamfer(b, &at, step));
+        out.extend(thread::outside(b, &format!("{at}.thread"), step, t, grip, ahead));
+    }
+    out
+}
+fn chamfer(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
+    let d = step.size.nominal;
+    let at = format!("{at}.chamfer");
+    let speed = b.spindle(&at, Kind::Broad, false, d);
+    let root = step.thread.as_ref().map(|t| {
+        b.book.tabled(
+            b.name(&format!("{at}.to")),
+            t.of.thread.root(),
+            t.of.thread.name.clone(),
+            t.of.thread.source,
+        )
+    });
+    let mut figures = Vec::new();
+    if let Some(root) = &root {
+        figures.push(Figure::of("down to below", root));
+    }
+    Operation {
+        title: "Chamfer the end".to_owned(),
+        lines: vec!["At 45°, to below the root of the thread, so that it starts clean.".to_owned()],
+        tool: Some("chamfering tool, 45°".to_owned()),
+        speed: Some(speed),
+        figures,
+        cautions: vec![Caution::Turning],
+        time: Spread::around(0.8),
+        ..Operation::default()
+    }
+}
+fn knurl(b: &mut Bench<'_>, at: &str, step: &Step, pitch: Val<Length>) -> Operation {
+    let d = step.size.nominal;
+    let at = format!("{at}.knurl");
+    // The wheel has to come round to its own marks: a whole number of ridges.
+    let ridges = work!(
+        b.book,
+        b.name(&format!("{at}.ridges")),
+        |d, pitch| Ratio::si((d.around() / pitch).value().round()),
+        &GEOMETRY
+    );
+    let track = work!(
+        b.book,
+        b.name(&format!("{at}.track")),
+        |ridges, pitch| Diameter::si((pitch * ridges).value() / reckon::maths::PI),
+        &GEOMETRY
+    );
+    let speed = b.spindle(&at, Kind::Threading, false, d);
+    Operation {
+        title: format!("Knurl the {}", step.what),
+        lines: vec![
+            "Press in firmly at the start so that the ridges count out whole; oil; one pass along and back."
+                .to_owned(),
+        ],
+        tool: Some("knurling tool".to_owned()),
+        speed: Some(speed),
+        figures: vec![Figure::of("pitch", &pitch), Figure::of("tracks best on", &track)],
+        cautions: vec![Caution::Turning],
+        time: Spread::around(3.0),
+        ..Operation::default()
+    }
+}
+/// A groove between two shoulders.
+pub fn between_shoulders(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
+    let d = step.size.nominal;
+    let at = format!("{at}.between");
+    let (from, to) = (step.from, step.to);
+    let width = work!(b.book, b.name(&format!("{at}.width")), |to, from| to - from, &GEOMETRY);
+    let speed = b.spindle(&at, Kind::Broad, false, d);
+    Operation {
+        title: format!("Turn the {}", step.what),
+        lines: vec![
+            "Square-ended tool narrower than the groove; plunge at both ends, then clean between.".to_owned(),
+        ],
+        tool: Some("narrow square-ended tool".to_owned()),
+        speed: Some(speed),
+        feed: Some(b.fine_feed),
+        figures: vec![
+            Figure::of("turn to", &d),
+            Figure::of("width", &width),
+            Figure::of("from the free end", &to),
+        ],
+        checks: vec![cuts::check(&step.what, &step.size)],
+        cautions: vec![Caution::Turning],
+        time: Spread::around(3.0),
+        ..Operation::default()
+    }
+}
+/// A taper by the top slide, or a curve by graver and template.
+pub fn shaped(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
+    let at = format!("{at}.shaped");
+    let begins = step.size.nominal;
+    let ends = step.end.unwrap_or(begins);
+    let (from, to) = (step.from, step.to);
+    let length = work!(b.book, b.name(&format!("{at}.length")), |to, from| to - from, &GEOMETRY);
+    let larger = if ends > begins { ends } else { begins };
+    let speed = b.spindle(&at, Kind::Broad, false, larger);
+    let mut figures =
+        vec![Figure::of("begins at", &begins), Figure::of("ends at", &ends), Figure::of("over", &length)];
+    let (lines, tool) = if step.curved {
+        (
+            vec![
+                "Rough in steps, then blend with a hand graver to the full-size template of the last pages."
+                    .to_owned(),
+            ],
+            "hand graver and rest".to_owned(),
+        )
+    } else {
+        let angle = work!(
+            b.book,
+            b.name(&format!("{at}.slide_angle")),
+            |begins, ends, length| reckon::Angle::si(reckon::maths::atan(
+                ((ends - begins).abs() / 2.0 / length).value()
+            )),
+            &GEOMETRY
+        );
+        figures.insert(0, Figure::of("top slide over by", &angle));
+        (
+            vec![
+                "Set the top slide by the angle and prove it with an indicator before the last cut."
+                    .to_owned(),
+            ],
+            cuts::tool(b),
+        )
+    };
+    Operation {
+        title: format!("Shape the {}", step.what),
+        lines,
+        tool: Some(tool),
+        speed: Some(speed),
+        figures,
+        cautions: vec![if step.curved { Caution::Filing } else { Caution::Turning }],
+        time: Spread::around(8.0),
+        ..Operation::default()
+    }
+}
+/// Grooves and relief in the face of an end.
+pub fn faces(
+    b: &mut Bench<'_>,
+    end: End,
+    setup: &str,
+    grip: &GripPlan,
+    tools: &mut Vec<ShopTool>,
+    waits_for: &mut Vec<String>,
+) -> Vec<Operation> {
+    let mut out = Vec::new();
+    let body = b.body;
+    for g in body.grooves.iter().filter(|g| g.end == end) {
+        let (op, waits) = groove::cut(b, &format!("{setup}.{}", g.slug), g, grip, tools);
+        out.push(op);
+        if let Some(slug) = waits
+            && !waits_for.contains(&slug)
+        {
+            waits_for.push(slug);
+        }
+    }
+    if let Some((at, diameter, depth)) = body.relief.filter(|r| r.0 == end) {
+        let _ = at;
+        let name = format!("{setup}.relief");
+        let speed = b.spindle(&name, Kind::Turning, false, diameter);
+        out.push(Operation {
+            title: "Cut the relief".to_owned(),
+            lines: vec!["From the hole outward in one light cut, so that only the rim bears.".to_owned()],
+            tool: Some(cuts::tool(b)),
+            speed: Some(speed),
+            feed: Some(b.fine_feed),
+            figures: vec![Figure::of("out to", &diameter), Figure::of("depth", &depth)],
+            cautions: vec![Caution::Turning],
+            time: Spread::around(1.5),
+            ..Operation::default()
+        });
+    }
+    out
+}
+fn part_off(b: &mut Bench<'_>, bar: &stock::BarFacts) -> Operation {
+    let (size, kerf) = (bar.size, bar.kerf);
+    let speed = b.spindle("setup1.part_off", Kind::Broad, false, size);
+    let (length, facing) = (b.body.length, bar.facing);
+    let at = work!(b.book, b.name("setup1.part_off.at"), |length, facing| length + facing, &GEOMETRY);
+    let tool = b.shop.cutters.iter().find(|c| c.of == record::facts::CutterUse::Parting && c.made);
+    let name = tool.map_or("parting tool or saw".to_owned(), |c| c.name.clone());
+    let mut lines = vec![format!("Leave {} to be faced off the back.", bar.facing.shown())];
+    if tool.is_some() {
+        lines.push("Keep at it with a steady feed and oil on steel; draw back to clear.".to_owned());
+    }
+    let mut figures = vec![Figure::of("from the free end", &at), Figure::of("cut is wide", &kerf)];
+    let height = b.lathe.tool_height;
+    if height.bare() != Length::ZERO && b.body.holes.iter().all(|h| h.depth.is_some()) {
+        let pip = work!(
+            b.book,
+            b.name("setup1.part_off.pip"),
+            |height| crate::kernel::parting::pip(height),
+            &crate::kernel::parting::OFF_CENTRE
+        );
+        let side = if height.bare() < Length::ZERO { "low" } else { "high" };
+        lines.push(format!(
+            "Tools sit {} {side} on this lathe: a pip of {} stays on the back, faced off next.",
+            height.bare().abs_shown(),
+            pip.shown()
+        ));
+        figures.push(Figure::of("pip left", &pip));
+    }
+    Operation {
+        title: "Part off".to_owned(),
+        lines,
+        tool: Some(name),
+        speed: Some(speed),
+        feed: Some(b.fine_feed),
+        figures,
+        cautions: vec![Caution::Parting],
+        time: Spread::around(2.0),
+        ..Operation::default()
+    }
+}
+trait AbsShown {
+    fn abs_shown(self) -> String;
+}
+impl AbsShown for Length {
+    fn abs_shown(self) -> String {
+        reckon::Shown::shown(&self.abs())
+    }
+}
+/// A bar behind the spindle must not whip: speed limit and caution.
+fn whip(
+    b: &mut Bench<'_>,
+    bar: &stock::BarFacts,
+    setups: &mut [SetUp],
+    shop: &Shop,
+    choice: &stock::StockChoice,
+) {
+    if !bar.passes {
+        return;
+    }
+    let Some(record::facts::StockForm::Round { length, .. }) = choice.index.map(|i| &shop.stock[i].form)
+    else {
+        return;
+    };
+    let (whole, headstock, out) = (*length, b.lathe.headstock, bar.pitch);
+    let tail = work!(
+        b.book,
+        b.name("setup1.tail"),
+        |whole, headstock, out| (whole - headstock - out).max(Length::ZERO),
+        &GEOMETRY
+    );
+    if tail.bare() < Length::mm(20.0) {
+        return;
+    }
+    let m = b.part.common.material;
+    let density = m.density.tabled(b.book, b.name("setup1.tail.density"), m.row("density"));
+    let (size, e) = (bar.size, b.metal.e);
+    let whips = work!(
+        b.book,
+        b.name("setup1.whips_at"),
+        |tail, size, e, density| bend::whip(tail, size, e, density),
+        &bend::WHIP
+    );
+    let limit = work!(b.book, b.name("setup1.keep_under"), |whips| whips * 0.55, &WHIP_SHARE);
+    let fastest = setups
+        .iter()
+        .take(1)
+        .flat_map(|s| &s.operations)
+        .filter_map(|o| o.speed)
+        .reduce(|a, c| if c > a { c } else { a });
+    let Some(fastest) = fastest else { return };
+    let calm = judge!(
+        b.book,
+        b.name("setup1.tail_is_calm"),
+        "the bar's free tail behind the spindle stays calm at the speeds used",
+        |fastest, limit| fastest <= limit,
+        &WHIP_SHARE
+    );
+    b.book.cure(calm.id(), format!("support the tail in a tube, or keep under {}", limit.shown()));
+    b.book.cure(calm.id(), "saw the bar shorter first");
+    if let Some(setup) = setups.first_mut() {
+        setup.held.lines.push(format!(
+            "Bar sticks out {} behind the headstock: keep under {} or support it.",
+            tail.shown(),
+            limit.shown()
+        ));
+        if let Some(op) = setup.operations.first_mut() {
+            op.cautions.push(Caution::Bar);
+        }
+    }
+}
+/// Share of the whipping speed that is kept to.
+pub static WHIP_SHARE: reckon::Source =
+    reckon::Source::practice("keep to about half of the speed at which a free tail whips");
+
+/// Time of all set-ups for a batch.
+pub fn total(b: &mut Bench<'_>, setups: &[SetUp], n: Count) -> time::Total {
+    let times = u32::try_from(n.0).unwrap_or(1);
+    let mut rows = Vec::new();
+    for (i, s) in setups.iter().enumerate() {
+        rows.push((format!("set up {}: {}", i + 1, s.title), s.time, 1));
+        rows.extend(s.operations.iter().map(|o| (o.title.clone(), o.time, times)));
+    }
+    let slug = b.slug.clone();
+    time::total(b.book, &slug, &rows)
+}
+/// A set-up at the bench.
+pub fn at_bench(title: &str, by: &str, operations: Vec<Operation>, minutes: f64) -> SetUp {
+    SetUp {
+        title: title.to_owned(),
+        machine: "bench".to_owned(),
+        held: Held { by: by.to_owned(), lines: Vec::new(), deepest: None, overhang: None },
+        operations,
+        time: Spread::around(minutes),
+    }
+}

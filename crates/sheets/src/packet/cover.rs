@@ -1,0 +1,239 @@
+//! The cover: what fails, what is made in which order, what is sawn from what, what to buy, what was assumed.
+
+use super::{Contents, figures};
+use crate::table::{Column, Row};
+use crate::{Block, Caution, Cell, Ruling, Sheet, Table, Text};
+use making::plan::Caution as Planned;
+use reckon::{Book, Length, LengthStyle, Origin};
+use std::collections::BTreeMap;
+
+fn table(columns: Vec<Column>, rows: Vec<Row>) -> Block {
+    Block::Table(Table { columns, rows, ruling: Ruling::Rules, size: 9.0 })
+}
+fn heading(text: &str) -> Block {
+    Block::Heading(2, text.into())
+}
+fn words(text: &str) -> Cell {
+    Cell::from(Text::from(text))
+}
+
+/// The cover sheet.
+pub(super) fn sheet(of: &Contents<'_>, number: &str) -> Sheet {
+    let mut blocks = vec![Block::Heading(1, of.clock.name.as_str().into())];
+    let shop = format!("made in: {}. Lengths in {}, angles in degrees.", of.shop.name, of.style().unit());
+    blocks.push(Block::Para(shop.into()));
+    blocks
+        .push(Block::Caution(Caution { title: "First".to_owned(), lines: vec![Planned::ABOVE_ALL.into()] }));
+    blocks.extend(failing(of.book));
+    blocks.extend(order(of));
+    blocks.extend(parts(of));
+    blocks.extend(cut_list(of));
+    blocks.extend(buy(of));
+    blocks.extend(assumed(of));
+    blocks.push(heading("Sheets"));
+    blocks.push(Block::Contents(1));
+    Sheet { title: "cover".to_owned(), part: String::new(), number: number.to_owned(), blocks }
+}
+/// Verdicts that do not hold, with what would do.
+fn failing(book: &Book) -> Vec<Block> {
+    let rows: Vec<Row> = book
+        .failing()
+        .filter_map(|l| match &l.origin {
+            Origin::Verdict { says, cures, .. } => Some(Row::new([
+                words(&l.name),
+                words(&format!("not so: {says}")),
+                words(&cures.join("; or ")),
+            ])),
+            _ => None,
+        })
+        .collect();
+    if rows.is_empty() {
+        return vec![Block::Para("Every check that this packet makes holds.".into())];
+    }
+    vec![
+        heading("What does not hold"),
+        table(
+            vec![Column::auto("name"), Column::share("what", 1.0), Column::share("what would do", 1.0)],
+            rows,
+        ),
+    ]
+}
+fn order(of: &Contents<'_>) -> Vec<Block> {
+    let rows = of.making.order.iter().enumerate().map(|(i, j)| {
+        Row::new([
+            words(&(i + 1).to_string()),
+            words(&j.title),
+            words(&j.why),
+            words(&reckon::Shown::shown(&j.time)),
+            Cell::tick(),
+        ])
+    });
+    let columns = vec![
+        Column::auto("").right(),
+        Column::auto("job"),
+        Column::share("why here", 1.0),
+        Column::auto("time").right(),
+        Column::auto("done").middle(),
+    ];
+    vec![heading("Order of work"), table(columns, rows.collect())]
+}
+fn parts(of: &Contents<'_>) -> Vec<Block> {
+    let rows = of.making.parts.iter().map(|p| {
+        let part = &of.parts[p.part];
+        Row::new([
+            words(&part.common.name),
+            words(&p.batch.needed.shown()),
+            words(&p.batch.spare.shown()),
+            words(&part.common.material.name),
+            words(&p.stock.what),
+        ])
+    });
+    let columns = vec![
+        Column::auto("part"),
+        Column::auto("needed").right(),
+        Column::auto("spare").right(),
+        Column::auto("of"),
+        Column::share("from", 1.0),
+    ];
+    vec![heading("Parts"), table(columns, rows.collect())]
+}
+fn cut_list(of: &Contents<'_>) -> Vec<Block> {
+    let list = &of.making.cut_list;
+    if list.bars.is_empty() {
+        return Vec::new();
+    }
+    let style = of.style();
+    let mut rows = Vec::new();
+    for bar in &list.bars {
+        for (i, (what, length)) in bar.pieces.iter().enumerate() {
+            let first = if i == 0 { bar.bar.as_str() } else { "" };
+            let row = Row::new([words(first), words(what), words(&style.text(*length)), Cell::tick()]);
+            rows.push(if i == 0 { row } else { row.with_above() });
+        }
+        rows.push(
+            Row::new([words(""), words("left over"), words(&style.text(bar.left)), words("")]).with_above(),
+        );
+    }
+    let proof = if list.proved {
+        "No other arrangement opens less bar: all were looked at."
+    } else {
+        "The best that was found; not every arrangement was looked at."
+    };
+    vec![
+        heading("Cut list"),
+        table(
+            vec![
+                Column::share("bar", 1.0),
+                Column::auto("for"),
+                Column::auto("length").right(),
+                Column::auto("sawn").middle(),
+            ],
+            rows,
+        ),
+        Block::Remark(proof.into()),
+    ]
+}
+fn buy(of: &Contents<'_>) -> Vec<Block> {
+    if of.making.buy.is_empty() {
+        return Vec::new();
+    }
+    let rows = of
+        .making
+        .buy
+        .iter()
+        .map(|b| Row::new([words(&b.what), words(&b.amount), words(&b.parts.join(", ")), Cell::tick()]));
+    vec![
+        heading("To buy"),
+        table(
+            vec![
+                Column::auto("what"),
+                Column::auto("how much"),
+                Column::share("for", 1.0),
+                Column::auto("have it").middle(),
+            ],
+            rows.collect(),
+        ),
+    ]
+}
+/// Defaults that the maker did not write, alike ones together.
+fn assumed(of: &Contents<'_>) -> Vec<Block> {
+    let slugs: Vec<&str> = of.parts.iter().map(movement::part::Part::slug).collect();
+    let mut alike: BTreeMap<(String, String, String), Vec<String>> = BTreeMap::new();
+    for line in of.book.assumptions() {
+        let Origin::Assumed { why } = &line.origin else { continue };
+        if is_bookkeeping(&line.name) {
+            continue;
+        }
+        let owner = slugs.iter().find(|s| line.name.strip_prefix(**s).is_some_and(|r| r.starts_with('.')));
+        let (what, whose) = match owner {
+            Some(s) => (line.name[s.len() + 1..].to_owned(), (*s).to_owned()),
+            None => (line.name.clone(), String::new()),
+        };
+        let value = of.book.find(&line.name).map(|(id, _)| figures::shown(of.book, id, of.style()));
+        alike.entry((what, value.unwrap_or_default(), why.clone())).or_default().push(whose);
+    }
+    if alike.is_empty() {
+        return Vec::new();
+    }
+    let rows = alike.into_iter().map(|((what, value, why), whose)| {
+        let who = if whose.len() == slugs.len() {
+            "all parts".to_owned()
+        } else {
+            whose.iter().filter(|w| !w.is_empty()).map(|w| w.replace('_', " ")).collect::<Vec<_>>().join(", ")
+        };
+        Row::new([words(&what), words(&value), words(&why), words(&who)])
+    });
+    vec![
+        heading("Assumed, because it is not written"),
+        Block::Para("Write any of these in the project or the shop to have it otherwise.".into()),
+        Block::Table(Table {
+            columns: vec![
+                Column::auto("what"),
+                Column::auto("taken as").right(),
+                Column::share("why", 1.0),
+                Column::share("for", 1.0),
+            ],
+            rows: rows.collect(),
+            ruling: Ruling::Rules,
+            size: 7.5,
+        }),
+    ]
+}
+/// Counts and stations that only carry a computation and are nothing a maker would write.
+fn is_bookkeeping(name: &str) -> bool {
+    let last = name.rsplit('.').next().unwrap_or("");
+    matches!(
+        last,
+        "0" | "jaws"
+            | "ways"
+            | "ways_needed"
+            | "taps"
+            | "taps_needed"
+            | "drills"
+            | "drills_needed"
+            | "drills_found"
+            | "one"
+            | "tailstock"
+    )
+}
+/// The cut list as plain text, for a slip of paper at the saw.
+pub(super) fn cut_list_text(of: &Contents<'_>) -> String {
+    let style: LengthStyle = of.style();
+    let mut out = format!("Cut list: {} (state {})\n", of.clock.name, of.state);
+    for bar in &of.making.cut_list.bars {
+        out += &format!("\n{}\n", bar.bar);
+        for (what, length) in &bar.pieces {
+            out += &format!("  {:>12}  {what}\n", style.text(*length));
+        }
+        out += &format!("  {:>12}  left over\n", style.text(bar.left));
+    }
+    if !of.making.buy.is_empty() {
+        out += "\nTo buy\n";
+        for b in &of.making.buy {
+            out += &format!("  {} ({}), for {}\n", b.what, b.amount, b.parts.join(", "));
+        }
+    }
+    let total: Length = of.making.cut_list.bars.iter().flat_map(|b| b.pieces.iter().map(|p| p.1)).sum();
+    out += &format!("\nsawn in all: {}\n", style.text(total));
+    out
+}
