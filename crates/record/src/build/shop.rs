@@ -180,24 +180,24 @@ impl Build<'_> {
     fn holding(&mut self, n: &Node) -> Option<Holding> {
         let kind = n.word("kind")?;
         let (used, called): (&[&str], &str) = match kind {
-            "chuck" => (&["jaws", "grips", "jaw_length", "soft", "total_grip"], "jaw chuck"),
-            "collet" => (&["sizes", "range", "grip_length", "total_grip"], "collet"),
-            "wax" => (&["greatest"], "wax chuck"),
-            "faceplate" => (&["greatest"], "faceplate"),
-            "steady" => (&["grips"], "fixed steady"),
-            "centres" => (&[], "between centres"),
-            _ => (&[], "mandrel"),
+            "chuck" => (&["jaws", "grips", "jaw_length", "soft", "total_grip"], "a chuck"),
+            "collet" => (&["sizes", "range", "grip_length", "total_grip"], "collets"),
+            "wax" => (&["greatest"], "a wax chuck"),
+            "faceplate" => (&["greatest"], "a faceplate"),
+            "steady" => (&["grips"], "a fixed steady"),
+            "centres" => (&[], "work between centres"),
+            _ => (&[], "a mandrel"),
         };
         for key in n.section.keys().map(|k| k.name) {
             if !used.contains(&key) && key != "kind" && key != "name" {
-                self.idle(n, key, &format!("hold {kind} does not use it"));
+                self.idle(n, key, &format!("it says nothing about {called}"));
             }
         }
         let optional = ["jaws", "soft", "range"];
         let mut whole = true;
         for key in used.iter().filter(|k| !optional.contains(k)) {
             if !n.has(key) {
-                self.lacks(n, key, &format!("{called}: it is needed to plan with it"));
+                self.lacks(n, key, &format!("nothing can be planned on {called} without it"));
                 whole = false;
             }
         }
@@ -247,7 +247,12 @@ impl Build<'_> {
             Some(3) => "three jaw chuck".to_owned(),
             Some(4) => "four jaw chuck".to_owned(),
             Some(n) => format!("{n} jaw chuck"),
-            None => called.to_owned(),
+            None => match kind {
+                "wax" => "wax chuck".to_owned(),
+                "steady" => "fixed steady".to_owned(),
+                "centres" => "between centres".to_owned(),
+                other => other.to_owned(),
+            },
         };
         Some(Holding { kind: held, name: n.text("name").unwrap_or(usual), at: n.at.clone() })
     }

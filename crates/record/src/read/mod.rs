@@ -10,7 +10,7 @@ pub(crate) mod walk;
 use crate::spec::Section;
 use node::Node;
 use page::{Page, Text};
-use reckon::{Book, Trouble};
+use reckon::{Book, Place, Trouble};
 use settle::Settle;
 use walk::Walk;
 
@@ -60,7 +60,14 @@ pub(crate) fn in_order(mut troubles: Vec<Trouble>) -> Vec<Trouble> {
     troubles.sort_by(|a, b| place(a).cmp(&place(b)).then_with(|| a.weight.cmp(&b.weight).reverse()));
     let mut kept: Vec<Trouble> = Vec::new();
     let mut dropped = 0;
-    for t in troubles {
+    for mut t in troubles {
+        let mut seen: Vec<Place> = Vec::new();
+        t.at.retain(|p| {
+            !seen.contains(p) && {
+                seen.push(p.clone());
+                true
+            }
+        });
         if kept.last().is_some_and(|k| *k == t) {
             continue;
         }

@@ -229,7 +229,9 @@ impl<'a> Settle<'a> {
                     self.enter(i, material.name.clone());
                     Value::Material(material, text.trim().to_owned())
                 }
-                Err(t) => {
+                Err(mut t) => {
+                    // The likeliest is enough.
+                    t.cures.truncate(1);
                     self.tell(i, Some(0..text.len()), t);
                     return None;
                 }
@@ -445,6 +447,15 @@ impl<'a> Settle<'a> {
                 let mut t = Trouble::text(f.says);
                 t.why = f.why;
                 t.cures = f.cures;
+                // A mistyped unit most likely was one of what is wanted here.
+                if let Some(word) = t.says.strip_suffix("' is not a unit").and_then(|w| w.strip_prefix('\''))
+                {
+                    let units = of.dimension().units();
+                    t.cures = vec![match nearest(word, units.iter().copied()).first() {
+                        Some(near) => format!("did you mean '{near}'?"),
+                        None => format!("units of {}: {}", of.dimension().noun(), units.join(", ")),
+                    }];
+                }
                 self.tell(i, Some(range), t);
                 None
             }
@@ -455,7 +466,7 @@ impl<'a> Settle<'a> {
         let fault = |says: String, cures: Vec<String>| TextFault { at: 0..0, says, why: None, cures };
         let candidates = [name.to_owned(), format!("{own}.{name}"), format!("{}.{name}", self.root)];
         let Some(i) = candidates.iter().find_map(|n| self.names.get(n)).copied() else {
-            let dotted = name.contains('.');
+            let dotted = name.contains(['.', '_']);
             let short =
                 self.names.keys().filter_map(|n| n.strip_prefix(&format!("{own}.")).map(str::to_owned));
             let known: Vec<String> = self.names.keys().cloned().chain(short).collect();
@@ -504,7 +515,11 @@ impl<'a> Settle<'a> {
         } else {
             format!("these sizes are written by means of each other: {}", names.join(" -> "))
         };
-        let mut t = Trouble::text(says).cure("write one of them as a number");
+        let mut t = Trouble::text(says).cure(if turned.len() == 1 {
+            "write it as a number"
+        } else {
+            "write one of them as a number"
+        });
         for r in &turned {
             t = t.at(self.leaves[*r].at.clone());
             self.states[*r] = State::Bad;

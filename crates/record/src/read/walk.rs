@@ -125,27 +125,9 @@ impl<'p> Walk<'p> {
         }
     }
     fn table(&mut self, section: &'static Section, t: &DeTable<'_>, at: Place, spot: &Spot) -> Plan {
-        for (key, value) in t {
-            let name: &str = key.get_ref();
-            if section.key(name).is_none()
-                && !self.tainted(key.span().start, key.span().end)
-                && !name.is_empty()
-            {
-                let known: Vec<&str> = section.keys().map(|k| k.name).collect();
-                let whose =
-                    if spot.subject.is_empty() { section.name.to_owned() } else { spot.subject.clone() };
-                let t = Trouble::text(format!("unknown word '{name}' in {whose}"))
-                    .at(self.page.place(key.span()));
-                let near =
-                    if self.troubles.len() < 200 { nearest(name, known.iter().copied()) } else { Vec::new() };
-                let _ = value;
-                self.troubles.push(match near.first() {
-                    Some(n) => t.cure(format!("did you mean '{n}'?")),
-                    None => t.cure(format!("known here: {}", known.join(", "))),
-                });
-            }
-        }
+        let meant = self.unknown(section, t, spot);
         let mut items = Vec::new();
+        let mut lacking: Vec<&'static Key> = Vec::new();
         for key in section.keys() {
             match t.get_key_value(key.name) {
                 Some((k, v)) => {
@@ -158,10 +140,63 @@ impl<'p> Walk<'p> {
                     };
                     items.push((key, place, item));
                 }
+                None if matches!(key.need, Need::Required) => {
+                    // After a fault of syntax, or where it is mistyped, it is not missing.
+                    if self.faults.is_empty() && !meant.contains(&key.name) {
+                        lacking.push(key);
+                    }
+                    items.push((key, at.clone(), Item::Bad));
+                }
                 None => self.missing(key, &at, spot, &mut items),
             }
         }
+        self.lacks(&lacking, &at, spot);
         Plan { section, at, prefix: spot.prefix.clone(), subject: spot.subject.clone(), items }
+    }
+    /// Tells of words that are not known; the known ones that were most likely meant.
+    fn unknown(&mut self, section: &'static Section, t: &DeTable<'_>, spot: &Spot) -> Vec<&'static str> {
+        let top = spot.subject.is_empty();
+        let mut meant = Vec::new();
+        for (key, value) in t {
+            let name: &str = key.get_ref();
+            // Under a head that could not be read, keys fall to the top.
+            let fallen =
+                top && !self.faults.is_empty() && !value.get_ref().is_table() && !value.get_ref().is_array();
+            let told = self.tainted(key.span().start, key.span().end) || name.is_empty();
+            if section.key(name).is_some() || fallen || told {
+                continue;
+            }
+            let known: Vec<&'static str> = section.keys().map(|k| k.name).collect();
+            let whose = if top { section.name } else { &spot.subject };
+            let trouble =
+                Trouble::text(format!("unknown word '{name}' in {whose}")).at(self.page.place(key.span()));
+            let near =
+                if self.troubles.len() < 200 { nearest(name, known.iter().copied()) } else { Vec::new() };
+            meant.extend(known.iter().filter(|k| near.first() == Some(*k)));
+            self.troubles.push(match near.first() {
+                Some(n) => trouble.cure(format!("did you mean '{n}'?")),
+                None => trouble.cure(format!("known here: {}", known.join(", "))),
+            });
+        }
+        meant
+    }
+    /// One trouble for all that a table lacks: it is mended in one go.
+    fn lacks(&mut self, lacking: &[&'static Key], at: &Place, spot: &Spot) {
+        let whose = if spot.subject.is_empty() { "this text" } else { &spot.subject };
+        let example = |k: &Key| format!("{} = {}", k.name, k.example);
+        let t = match lacking {
+            [] => return,
+            [one] => Trouble::text(format!("{whose} has no '{}'", one.name))
+                .why(lower_first(one.help.trim_end_matches('.')))
+                .cure(format!("for example {}", example(one))),
+            [most @ .., last] => {
+                let names: Vec<String> = most.iter().map(|k| format!("'{}'", k.name)).collect();
+                let lines: Vec<String> = lacking.iter().map(|k| example(k)).collect();
+                Trouble::text(format!("{whose} has no {} and no '{}'", names.join(", no "), last.name))
+                    .cure(format!("for example {}", lines.join(", ")))
+            }
+        };
+        self.troubles.push(t.at(at.clone()));
     }
     fn missing(
         &mut self,
@@ -171,24 +206,6 @@ impl<'p> Walk<'p> {
         items: &mut Vec<(&'static Key, Place, Item)>,
     ) {
         match key.need {
-            Need::Required => {
-                // After a fault of syntax the key may stand in what could not be read.
-                if self.faults.is_empty() {
-                    let whose = if spot.subject.is_empty() { "this text" } else { &spot.subject };
-                    let example = if key.kind.many() && !key.example.starts_with(['[', '{']) {
-                        format!("[[{}]]", key.name)
-                    } else {
-                        format!("{} = {}", key.name, key.example)
-                    };
-                    self.troubles.push(
-                        Trouble::text(format!("{whose} has no '{}'", key.name))
-                            .at(at.clone())
-                            .why(lower_first(key.help.trim_end_matches('.')))
-                            .cure(format!("for example {example}")),
-                    );
-                }
-                items.push((key, at.clone(), Item::Bad));
-            }
             Need::Default { text, why } => {
                 let leaf = |w: &mut Walk<'_>, kind: &Kind, name: String| {
                     w.leaf(Leaf {
@@ -220,7 +237,7 @@ impl<'p> Walk<'p> {
                     items.push((key, at.clone(), Item::Table(plan)));
                 }
             }
-            Need::Optional | Need::Follows(_) => {}
+            Need::Required | Need::Optional | Need::Follows(_) => {}
         }
     }
     /// The spot of a table that stands under a key.

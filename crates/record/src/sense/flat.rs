@@ -26,11 +26,8 @@ impl Sense<'_> {
     /// The outline as a closed chain, where it can be drawn and does not cross itself.
     fn outline(&mut self, x: &FlatFacts, who: &str) -> Option<Profile> {
         if x.outline.len() < 2 || (x.outline.len() < 3 && x.outline.iter().all(|s| s.arc.is_none())) {
-            let t = Trouble::design(format!(
-                "{who}: an outline of {} stretches encloses nothing",
-                x.outline.len()
-            ))
-            .cure("write at least three straight stretches, or two with an arc");
+            let t = Trouble::design(format!("{who}: its outline encloses nothing"))
+                .cure("write at least three straight stretches, or two with an arc");
             let at = x.outline.first().map_or_else(|| x.common.at.clone(), |s| s.at.clone());
             self.tell(t.at(at));
             return None;

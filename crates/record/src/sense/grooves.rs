@@ -61,8 +61,9 @@ impl Sense<'_> {
                 ))
                 .cure("make it shallower");
                 self.tell(t.at(self.place(&g.depth, &g.at)));
+            } else {
+                self.form(g, n, who);
             }
-            self.form(g, n, who);
             for (j, other) in here.iter().skip(k + 1) {
                 if overlap(g, other) {
                     let t =

@@ -90,6 +90,10 @@ fn called(common: &Common, kind: &str) -> String {
 fn mm(l: Length) -> String {
     format!("{} mm", trimmed(&fixed(l.in_mm(), 3)))
 }
+/// A size to propose, to a step that can be read on a rule.
+fn about(l: Length) -> String {
+    mm(Length::mm((l.in_mm() * 20.0).round() / 20.0))
+}
 /// A diameter for a message.
 fn dia(d: Diameter) -> String {
     mm(d.across())

@@ -11,7 +11,7 @@ impl Sense<'_> {
         &mut self,
         hole: &Size<Diameter>,
         outside: &Size<Diameter>,
-        what: &str,
+        what: (&str, &str),
         who: &str,
         at: &Place,
     ) -> bool {
@@ -20,8 +20,10 @@ impl Sense<'_> {
             return true;
         }
         let t = Trouble::design(format!(
-            "{who}: its {what} of {} is no smaller than its outside of {}",
+            "{who}: its {} of {} is no smaller than its {} of {}",
+            what.0,
             dia(h),
+            what.1,
             dia(o)
         ))
         .why("no metal is left between them")
@@ -32,7 +34,7 @@ impl Sense<'_> {
     pub(super) fn washer(&mut self, x: &Washer) {
         let who = called(&x.common, "washer");
         let at = &x.common.at;
-        if !self.walled(&x.hole, &x.outside, "hole", &who, at) {
+        if !self.walled(&x.hole, &x.outside, ("hole", "outside"), &who, at) {
             return;
         }
         let (outside, hole, thick) =
@@ -193,7 +195,7 @@ impl Sense<'_> {
         let who = called(&x.common, "bush");
         let at = &x.common.at;
         let length = x.length.nominal.bare();
-        self.walled(&x.bore, &x.outside, "bore", &who, at);
+        self.walled(&x.bore, &x.outside, ("bore", "outside"), &who, at);
         if let Some((d, thick)) = &x.flange {
             if d.bare() - x.outside.nominal.bare() <= HAIR {
                 let t = Trouble::design(format!(
@@ -247,7 +249,7 @@ impl Sense<'_> {
         let who = called(&x.common, "collet");
         let at = &x.common.at;
         let (seat, seat_length) = &x.seat;
-        self.walled(&x.bore, seat, "bore", &who, at);
+        self.walled(&x.bore, seat, ("bore", "seat"), &who, at);
         if x.diameter.nominal.bare() - seat.nominal.bare() <= HAIR {
             let t = Trouble::design(format!(
                 "{who}: its seat of {} is no smaller than its body of {}",

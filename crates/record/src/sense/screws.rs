@@ -1,6 +1,6 @@
 //! Screws and studs.
 
-use super::{HAIR, Sense, called, dia, mm};
+use super::{HAIR, Sense, about, called, dia, mm};
 use crate::facts::{Head, HeadForm, Screw, Slot, Stud};
 use reckon::{Length, Trouble};
 
@@ -59,7 +59,10 @@ impl Sense<'_> {
                     "the core is {}, and the thread could not run out into the groove",
                     dia(thread.root())
                 ))
-                .cure(format!("make it {} or a little less", dia(thread.root() - Length::mm(0.1))));
+                .cure(format!(
+                    "make it {} or a little less",
+                    about(thread.root().across() - Length::mm(0.1))
+                ));
                 self.tell(t.at(self.place(&u.diameter, &u.at)));
             } else if u.diameter.bare() - thread.root() * 0.6 < Length::ZERO {
                 let t = Trouble::design(format!(
@@ -201,7 +204,7 @@ impl Sense<'_> {
                 mm(high)
             ))
             .why("the slot would part it in two")
-            .cure(format!("make the slot about {} deep", mm(high * 0.4)));
+            .cure(format!("make the slot about {} deep", about(high * 0.4)));
             self.tell(t.at(self.place(&slot.depth, &slot.at)));
         } else if d > high * 0.7 {
             let t = Trouble::design(format!(
@@ -210,7 +213,7 @@ impl Sense<'_> {
                 mm(high - d)
             ))
             .why("a head slotted so deep splits under the driver")
-            .cure(format!("about {} is usual", mm(high * 0.4)));
+            .cure(format!("about {} is usual", about(high * 0.4)));
             self.tell(t.as_warning().at(self.place(&slot.depth, &slot.at)));
         }
         if w >= across - HAIR {
@@ -219,12 +222,12 @@ impl Sense<'_> {
                 mm(w),
                 mm(across)
             ))
-            .cure(format!("about {} is usual", mm(across / 7.0)));
+            .cure(format!("about {} is usual", about(across / 7.0)));
             self.tell(t.at(self.place(&slot.width, &slot.at)));
         } else if w > across / 3.0 {
             let t =
                 Trouble::design(format!("{who}: its slot of {} takes more than a third of {what}", mm(w)))
-                    .cure(format!("about {} is usual", mm(across / 7.0)));
+                    .cure(format!("about {} is usual", about(across / 7.0)));
             self.tell(t.as_warning().at(self.place(&slot.width, &slot.at)));
         }
     }

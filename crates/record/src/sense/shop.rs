@@ -2,7 +2,7 @@
 
 use super::{HAIR, Sense, dia, mm};
 use crate::facts::{DialFacts, HoldKind, Lathe, Shop};
-use reckon::{Book, Place, Trouble, Val};
+use reckon::{Book, Length, Place, Shown, Trouble, Val};
 
 /// Everything that is wrong or doubtful with a shop.
 pub(crate) fn shop(shop: &Shop, book: &Book) -> Vec<Trouble> {
@@ -33,9 +33,10 @@ pub(crate) fn shop(shop: &Shop, book: &Book) -> Vec<Trouble> {
     s.troubles
 }
 impl Sense<'_> {
-    fn rises<T: reckon::Shown + PartialOrd>(&mut self, least: &Val<T>, greatest: &Val<T>, whose: &str) {
+    fn rises<T: Shown + PartialOrd>(&mut self, least: &Val<T>, greatest: &Val<T>, whose: &str) {
         if *least >= *greatest {
-            let t = Trouble::shop(format!("{whose} goes from {} to {}", least.shown(), greatest.shown()))
+            let text = |v: &Val<T>| mm(Length::si(v.bare().si().unwrap_or_default()));
+            let t = Trouble::shop(format!("{whose} goes from {} to {}", text(least), text(greatest)))
                 .why("the least stands first")
                 .cure("exchange the two");
             self.tell(t.at(self.written(least)).at(self.written(greatest)));

@@ -507,7 +507,7 @@ static CROSS_HOLE: Section = Section {
     ]],
 };
 static TURNED: Section = Section {
-    name: "turned",
+    name: "turned part",
     help: "A free turned part.",
     groups: &[
         COMMON,
@@ -581,7 +581,7 @@ static HOLE: Section = Section {
     ]],
 };
 static FLAT: Section = Section {
-    name: "flat",
+    name: "flat part",
     help: "A free part cut from plate.",
     groups: &[
         COMMON,

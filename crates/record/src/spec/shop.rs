@@ -118,7 +118,7 @@ static LATHE: Section = Section {
             "Length of the headstock that a bar passes through.",
             "\"250 mm\"",
         ),
-        must("motor", quantity(Of::Power), "Motor.", "\"350 W\""),
+        must("motor", quantity(Of::Power), "Power of its motor.", "\"350 W\""),
         or(
             "drive",
             quantity(Of::Ratio),
