@@ -305,3 +305,6 @@ const PRINT: &[Word] = &[
     ("thou", "thousandths of an inch"),
     ("fraction", "the nearest 1/64 in, with what it is off by"),
 ];
+
+#[cfg(test)]
+mod tests;
