@@ -1,0 +1,94 @@
+//! A working led down to what it rests on, as a readable tree.
+
+use super::{Line, Origin};
+use crate::source::Source;
+
+/// How many workings down a tree goes: far more than a reader follows, and few enough for any stack.
+pub const DEEPEST: usize = 200;
+
+/// A line with what it rests on.
+#[derive(Debug)]
+pub struct Explained<'b> {
+    /// The line.
+    pub line: &'b Line,
+    /// Whether it was explained above and is not opened again.
+    pub again: bool,
+    /// Whether it lies too far down to be opened here; ask about it by its own name.
+    pub deeper: bool,
+    /// Letter in the formula (may be empty) and the input.
+    pub inputs: Vec<(&'b str, Explained<'b>)>,
+}
+impl Explained<'_> {
+    /// As a readable tree, two spaces a level.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut out = String::new();
+        self.write(&mut out, 0, "");
+        out
+    }
+    fn write(&self, out: &mut String, depth: usize, letter: &str) {
+        let pad = "  ".repeat(depth);
+        let letter = if letter.is_empty() { String::new() } else { format!("{letter} = ") };
+        *out += &format!("{pad}{letter}{} = {}", self.line.name, self.line.shown);
+        if self.again {
+            *out += "   (explained above)\n";
+            return;
+        }
+        if self.deeper {
+            *out += "   (not opened here; ask about it by its name)\n";
+            return;
+        }
+        *out += &format!("   {}\n", how(&self.line.origin));
+        if let Origin::Chosen { among, .. } = &self.line.origin {
+            for a in among {
+                *out +=
+                    &format!("{pad}    {} {}: {}\n", if a.taken { "taken" } else { "  not" }, a.what, a.why);
+            }
+        }
+        if let Origin::Table { columns, rows, .. } = &self.line.origin {
+            *out += &format!("{pad}    {}\n", columns.join(" | "));
+            for row in rows {
+                let cells: Vec<&str> = row.iter().map(|c| c.shown.as_str()).collect();
+                *out += &format!("{pad}    {}\n", cells.join(" | "));
+            }
+        }
+        if let Origin::Verdict { holds: false, cures, .. } = &self.line.origin {
+            for c in cures {
+                *out += &format!("{pad}    would do: {c}\n");
+            }
+        }
+        for (letter, input) in &self.inputs {
+            input.write(out, depth + 1, letter);
+        }
+    }
+}
+/// The expression as a reader sees it: the Rust of it tidied, nothing changed.
+#[must_use]
+pub fn readable(formula: &str) -> String {
+    let one_line = formula.split_whitespace().collect::<Vec<_>>().join(" ");
+    one_line.replace(".n()", "").replace(" * ", " × ").replace("maths::", "").replace(".value()", "")
+}
+/// One clause on how a line was had.
+#[must_use]
+pub fn how(origin: &Origin) -> String {
+    let cited = |s: &Source| {
+        let shown = s.formula.map_or(String::new(), |f| format!("{f}; "));
+        format!("{shown}{}, {}", s.cite, s.mark.text())
+    };
+    match origin {
+        Origin::Written { at } => format!("written: {at}"),
+        Origin::Assumed { why } => format!("assumed: {why}"),
+        Origin::Tabled { row, source } => format!("table: {row} ({})", cited(source)),
+        Origin::Measured { entry, tool } => format!("measured: journal entry {entry}, {tool}"),
+        Origin::Worked { formula, source, .. } => format!("= {}   ({})", readable(formula), cited(source)),
+        Origin::Solved { formula, residual, rounds, source, .. } => {
+            format!("solved: {formula} ({rounds} rounds, off by {residual:.1e}; {})", cited(source))
+        }
+        Origin::Chosen { rule, source, .. } => format!("chosen: {rule} ({})", cited(source)),
+        Origin::Table { rule, source, .. } => format!("{rule} ({})", cited(source)),
+        Origin::Verdict { says, formula, holds, source, .. } => {
+            let word = if *holds { "holds" } else { "DOES NOT HOLD" };
+            format!("{says}: {word}   {} ({})", readable(formula), cited(source))
+        }
+    }
+}
