@@ -4,6 +4,7 @@ pub(crate) mod limits;
 pub(crate) mod node;
 pub(crate) mod page;
 pub(crate) mod settle;
+mod sizes;
 mod types;
 pub(crate) mod walk;
 

@@ -3,6 +3,7 @@
 use super::limits::{self, Tail};
 use super::node::{Got, Node, Value};
 use super::page::Page;
+use super::sizes::{absurd, example};
 use super::walk::{Item, Leaf, Plan, Said, kind_of};
 use crate::facts::Size;
 use crate::lookup;
@@ -39,6 +40,8 @@ pub(crate) struct Settle<'a> {
     pub(crate) troubles: Vec<Trouble>,
     stack: Vec<usize>,
     house: BTreeMap<General, (Val<Length>, Val<Length>)>,
+    /// Names that may still be compared in search of a near one.
+    comparisons: usize,
 }
 impl<'a> Settle<'a> {
     pub(crate) fn new(
@@ -62,6 +65,7 @@ impl<'a> Settle<'a> {
             troubles: Vec::new(),
             stack: Vec::new(),
             house: BTreeMap::new(),
+            comparisons: 500_000,
         }
     }
     /// A table and all under it.
@@ -467,14 +471,7 @@ impl<'a> Settle<'a> {
         let candidates = [name.to_owned(), format!("{own}.{name}"), format!("{}.{name}", self.root)];
         let Some(i) = candidates.iter().find_map(|n| self.names.get(n)).copied() else {
             let dotted = name.contains(['.', '_']);
-            let short =
-                self.names.keys().filter_map(|n| n.strip_prefix(&format!("{own}.")).map(str::to_owned));
-            let known: Vec<String> = self.names.keys().cloned().chain(short).collect();
-            let near = if self.troubles.len() < 200 {
-                nearest(name, known.iter().map(String::as_str)).join(" or ")
-            } else {
-                String::new()
-            };
+            let near = self.near(name, own);
             let says = if dotted {
                 format!("'{name}' names no size written here")
             } else {
@@ -500,6 +497,14 @@ impl<'a> Settle<'a> {
             ));
         }
         self.exact(i).ok_or_else(|| fault(String::new(), Vec::new()))
+    }
+    /// Known names near to a mistyped one, as long as looking for them takes no noticeable time.
+    fn near(&mut self, name: &str, own: &str) -> String {
+        let Some(left) = self.comparisons.checked_sub(self.names.len()) else { return String::new() };
+        self.comparisons = left;
+        let within = format!("{own}.");
+        let short = self.names.keys().filter_map(|n| n.strip_prefix(&within));
+        nearest(name, self.names.keys().map(String::as_str).chain(short)).join(" or ")
     }
     /// Tells of a ring of names, once, with all its places.
     fn ring(&mut self, i: usize) {
@@ -548,64 +553,4 @@ impl<'a> Settle<'a> {
             }
         }
     }
-}
-/// What is larger or smaller than anything in a clock or its shop.
-fn absurd(of: Of, text: &str, si: f64) -> Option<Trouble> {
-    let size = si.abs();
-    let too = |word: &str, than: &str| Trouble::text(format!("{text} is {word} than {than}"));
-    match of {
-        Of::Length | Of::Diameter if size > 10.0 => {
-            let t = too("longer", "any part of a clock or its shop");
-            Some(match text.strip_suffix(" m").or_else(|| text.strip_suffix('m')).map(str::trim) {
-                Some(n) if !n.ends_with(|c: char| c.is_alphabetic()) => {
-                    t.cure(format!("did you mean {n} mm?"))
-                }
-                _ => t.cure("check the number and its unit"),
-            })
-        }
-        Of::Length | Of::Diameter if size > 0.0 && size < 1e-9 => {
-            let t = too("smaller", "anything that can be made or measured");
-            Some(match text.strip_suffix(" nm") {
-                Some(n) => t.cure(format!("did you mean {n} um?")),
-                None => t.cure("check the number and its unit"),
-            })
-        }
-        Of::Turning if size > 20_000.0 => {
-            Some(too("faster", "any spindle turns").cure("check the number and its unit"))
-        }
-        Of::Angle if size > 6.3 => Some(too("more", "a whole turn").cure("check the number and its unit")),
-        Of::Temperature if si < 173.15 => {
-            Some(too("colder", "any shop").cure("check the number and its unit"))
-        }
-        Of::Temperature if si > 2073.15 => {
-            Some(too("hotter", "any hearth gets").cure("check the number, and whether it is degC or degF"))
-        }
-        Of::Difference if size > 1000.0 => {
-            Some(too("more", "any thermometer is off").cure("check the number and its unit"))
-        }
-        Of::Power if size > 100_000.0 => {
-            Some(too("more", "any bench machine has").cure("check the number and its unit"))
-        }
-        Of::Force if size > 1e7 => {
-            Some(too("more", "any chuck grips with").cure("check the number and its unit"))
-        }
-        Of::Speed if size > 100.0 => {
-            Some(too("faster", "any slide moves").cure("check the number and its unit"))
-        }
-        _ => None,
-    }
-}
-fn example(of: Of) -> String {
-    let text = match of {
-        Of::Length | Of::Diameter => "42 mm, 1.65 in, 5 thou or 1 3/8 in",
-        Of::Angle => "8 deg or 5°30'",
-        Of::Turning => "300 rpm",
-        Of::Speed => "360 mm/min",
-        Of::Force => "4000 N",
-        Of::Power => "350 W",
-        Of::Temperature => "18 degC",
-        Of::Difference => "5 K",
-        Of::Ratio => "0.75 or 75 %",
-    };
-    format!("for example {text}")
 }

@@ -61,7 +61,7 @@ fn every_default_is_a_word_or_value_of_its_key() {
             let Need::Default { text, .. } = key.need else { continue };
             match key.kind {
                 Kind::Word(words) => {
-                    assert!(words.iter().any(|(w, _)| *w == text), "{} in {}", key.name, section.name)
+                    assert!(words.iter().any(|(w, _)| *w == text), "{} in {}", key.name, section.name);
                 }
                 Kind::Flag => assert!(matches!(text, "true" | "false")),
                 Kind::Count(least, most) => {
