@@ -1,0 +1,259 @@
+//! The command line: commands, flags, and help that teaches by example.
+
+use crate::exit;
+use crate::look::Colour;
+use clap::builder::styling::{Effects, Styles};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum, ValueHint};
+use std::path::PathBuf;
+
+/// What `brasswright` alone shows.
+pub const START: &str = "\
+brasswright computes the parts of a clock, how each is made in your shop, and prints a bench packet.
+
+Begin with an example, look at it, and print its sheets:
+  brasswright begin ten-screws
+  brasswright check ten-screws
+  brasswright packet ten-screws
+
+Ask why a number is what it is, or ask the handbook:
+  brasswright why 'bridge_screw.**' --project ten-screws
+  brasswright ask fit.limits fit=\"8 H7/g6\"
+
+All commands: brasswright --help      One command: brasswright check --help
+";
+
+/// The whole command line.
+#[derive(Parser, Debug)]
+#[command(
+    name = "brasswright",
+    version,
+    about = "From a clock written as text to parts, how they are made, and a bench packet",
+    long_about = "From a clock written as text to parts, how they are made in your shop, and a bench packet.\n\n\
+        A project is a folder with clock.toml (what is wanted) and shop.toml (machines, tools, stock). Either may be \
+        absent: ten screws and a shop are a project, and so is a drawing without a shop.",
+    after_long_help = exit::table(),
+    subcommand_required = false,
+    disable_help_subcommand = true,
+    max_term_width = 100,
+    styles = Styles::plain().header(Effects::BOLD.into()).usage(Effects::BOLD.into()).literal(Effects::BOLD.into()),
+)]
+pub struct Line {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+    /// When to colour: auto, always or never; NO_COLOR in the environment is honoured
+    #[arg(
+        long,
+        global = true,
+        value_enum,
+        value_name = "WHEN",
+        default_value_t,
+        hide_possible_values = true
+    )]
+    pub color: Colour,
+}
+
+/// Commands.
+#[derive(Subcommand, Debug)]
+pub enum Command {
+    /// Begin a project from an example; without a name, list the examples
+    #[command(after_long_help = BEGIN)]
+    Begin(Begin),
+    /// Read and compute everything; tell what is wrong
+    #[command(after_long_help = CHECK)]
+    Check(Check),
+    /// Show how a number was had, down to what was written
+    #[command(after_long_help = WHY)]
+    Why(Why),
+    /// Ask the handbook; without a question, list the questions
+    #[command(after_long_help = ASK)]
+    Ask(Ask),
+    /// Write the bench packet
+    #[command(after_long_help = PACKET)]
+    Packet(Packet),
+    /// Print the JSON Schema of clock.toml or shop.toml, for an editor
+    #[command(after_long_help = SCHEMA)]
+    Schema(Schema),
+    /// Print the completions of a command-line shell
+    #[command(after_long_help = COMPLETIONS)]
+    Completions(Completions),
+    /// Write manual pages into a folder
+    #[command(after_long_help = MAN)]
+    Man(Man),
+}
+
+/// `begin`.
+#[derive(Args, Debug)]
+pub struct Begin {
+    /// Which example
+    pub example: Option<String>,
+    /// Folder to begin in; by default one named like the example
+    #[arg(value_hint = ValueHint::DirPath)]
+    pub dir: Option<PathBuf>,
+}
+/// `check`.
+#[derive(Args, Debug)]
+pub struct Check {
+    /// Folder of the project
+    #[arg(default_value = ".", value_hint = ValueHint::DirPath)]
+    pub dir: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// List the parts even when all is well
+    #[arg(long)]
+    pub parts: bool,
+    /// For another program: everything that was found, as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+/// `why`.
+#[derive(Args, Debug)]
+pub struct Why {
+    /// Name of a number, or a pattern: * for one part of a name, ** for any number of parts
+    pub name: String,
+    /// Folder of the project
+    #[arg(long, value_name = "DIR", default_value = ".", value_hint = ValueHint::DirPath)]
+    pub project: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// Open the working of every name that a pattern matches
+    #[arg(long)]
+    pub open: bool,
+    /// For another program: SI value, unit, formula, inputs, source and origin, as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+/// `ask`.
+#[derive(Args, Debug)]
+pub struct Ask {
+    /// Name of the question, or a subject to list
+    pub name: Option<String>,
+    /// What it is given, as key=value
+    #[arg(value_name = "KEY=VALUE")]
+    pub given: Vec<String>,
+    /// Only the answers, without their working
+    #[arg(long)]
+    pub short: bool,
+    /// For another program: answers with SI value, unit, formula, inputs and source, as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+/// `packet`.
+#[derive(Args, Debug)]
+pub struct Packet {
+    /// Folder of the project
+    #[arg(default_value = ".", conflicts_with = "example", value_hint = ValueHint::DirPath)]
+    pub dir: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// Folder to write into; by default 'out' in the project's folder
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+    /// The packet of a shipped example, with no project; written to 'out' here unless --out says otherwise
+    #[arg(long, value_name = "NAME", conflicts_with = "shop")]
+    pub example: Option<String>,
+}
+/// Another shop than the one in the folder.
+#[derive(Args, Debug, Default)]
+pub struct Shop {
+    /// Shop to make it in, where it is not shop.toml in the project's folder
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub shop: Option<PathBuf>,
+}
+/// `schema`.
+#[derive(Args, Debug)]
+pub struct Schema {
+    /// Of which text
+    #[arg(value_enum)]
+    pub of: SchemaOf,
+}
+/// A text that has a schema.
+#[derive(Copy, Clone, PartialEq, Eq, Debug, ValueEnum)]
+pub enum SchemaOf {
+    /// clock.toml
+    Clock,
+    /// shop.toml
+    Shop,
+}
+/// `completions`.
+#[derive(Args, Debug)]
+pub struct Completions {
+    /// For which command-line shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+/// `man`.
+#[derive(Args, Debug)]
+pub struct Man {
+    /// Folder to write into
+    #[arg(value_hint = ValueHint::DirPath)]
+    pub dir: PathBuf,
+}
+
+const BEGIN: &str = "\
+Examples:
+  brasswright begin                                what there is
+  brasswright begin ten-screws                     into the folder ten-screws
+  brasswright begin hardware \"my clock\"            into a folder of your choice
+
+Nothing that is there already is overwritten.";
+const CHECK: &str = "\
+Examples:
+  brasswright check                                the project in this folder
+  brasswright check ten-screws --parts             with a list of its parts
+  brasswright check ten-screws --shop shop.toml    made in another shop
+  brasswright check ten-screws --json              for another program
+
+Troubles go to standard error, all of them in one go. The exit code is that of the worst.";
+const WHY: &str = "\
+Examples:
+  brasswright why '**'                             every number of the project in this folder
+  brasswright why '**' --project ten-screws        of another
+  brasswright why '*.count' --project ten-screws   every name of two parts that ends in 'count'
+  brasswright why '*.count' --project ten-screws --open --json
+
+Put a pattern between quotes, or the command-line shell takes its stars for file names.";
+const ASK: &str = "\
+Examples:
+  brasswright ask                                  all questions, by subject
+  brasswright ask fit                              those of one subject
+  brasswright ask fit.limits fit=\"8 H7/g6\"         an answer with its working
+  brasswright ask drill.named drill=\"#43\" --json   for another program";
+const PACKET: &str = "\
+Examples:
+  brasswright packet ten-screws                    into ten-screws/out
+  brasswright packet ten-screws --out sheets       into a folder of your choice
+  brasswright packet --example ten-screws          to see one without a project
+
+The paper (A4 or Letter) is a choice of the project, in clock.toml. Nothing is written while a
+trouble stands. A verdict that does not hold is printed on the cover and decides the exit code.
+The day on the sheets is today's, or that of SOURCE_DATE_EPOCH where it is set.";
+const SCHEMA: &str = "\
+Examples:
+  brasswright schema clock > clock.schema.json     an editor can then complete and check
+  brasswright schema shop > shop.schema.json";
+const COMPLETIONS: &str = "\
+Examples:
+  brasswright completions bash > brasswright.bash
+  brasswright completions fish > brasswright.fish";
+const MAN: &str = "\
+Examples:
+  brasswright man man1                             then: man -l man1/brasswright.1
+  brasswright man ~/.local/share/man/man1          where 'man brasswright' finds it";
+
+/// The command as clap knows it.
+#[must_use]
+pub fn command() -> clap::Command {
+    Line::command()
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn the_command_line_is_sound() {
+        super::command().debug_assert();
+    }
+}

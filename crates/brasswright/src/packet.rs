@@ -1,0 +1,59 @@
+//! `packet`: the sheets for the bench, written all together or not at all.
+
+use crate::args;
+use crate::begin;
+use crate::folder::Folder;
+use crate::look::{Look, clean, columns};
+use crate::outcome::{Outcome, Stopped};
+use crate::progress::Progress;
+use crate::told;
+use crate::work::{self, Work};
+use crate::{day, exit, files};
+use std::path::PathBuf;
+
+/// Makes the packet in memory, then writes it.
+///
+/// # Errors
+/// When the project cannot be read, or the packet cannot be written.
+pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
+    let (folder, home) = match &args.example {
+        Some(name) => (Folder::example(begin::example(name)?), PathBuf::new()),
+        None => (Folder::read(&args.dir, &args.shop)?, args.dir.clone()),
+    };
+    let home = home.strip_prefix(".").map_or(home.clone(), PathBuf::from);
+    let out = args.out.clone().unwrap_or_else(|| home.join("out"));
+    let today = day::today()?;
+    let texts = folder.texts();
+    let work = Work::out(&folder);
+    let stops = exit::worst(&work.troubles);
+    if stops != exit::WELL {
+        let err = told::all(&work.troubles, &texts, look.err) + "nothing was written\n";
+        return Ok(Outcome { err, exit: stops, ..Outcome::default() });
+    }
+    let mut progress = Progress::new(work::STEPS);
+    let made = work::packet(&work, today, &mut |what| progress.step(what));
+    drop(progress);
+    let sheets = match made {
+        Ok(sheets) => sheets,
+        Err(troubles) => {
+            let troubles = told::in_order(troubles);
+            let err = told::all(&troubles, &texts, look.err) + "nothing was written\n";
+            return Ok(Outcome { err, exit: exit::worst(&troubles), ..Outcome::default() });
+        }
+    };
+    let places = files::write_all(&out, &sheets)?;
+    let rows: Vec<Vec<String>> = places
+        .iter()
+        .zip(&sheets)
+        .map(|(path, (_, bytes))| vec![clean(&path.display().to_string()), size(bytes.len())])
+        .collect();
+    let found = work.found();
+    Ok(Outcome {
+        out: columns(&rows, 0),
+        err: told::all(&found, &texts, look.err),
+        exit: exit::worst(&found),
+    })
+}
+fn size(bytes: usize) -> String {
+    format!("{} kB", bytes.div_ceil(1000))
+}

@@ -1,0 +1,242 @@
+//! The work itself, from texts to parts and sheets: the one door to the crates below.
+
+use crate::args::SchemaOf;
+use crate::folder::{Folder, Text};
+use crate::told;
+use making::plan::Making;
+use movement::part::{Body, Part};
+use reckon::workings::readable;
+use reckon::{Ask, Book, Kind, LengthStyle, Line, Origin, Place, Trouble};
+use record::{Finish, Project};
+use serde_json::Value;
+use sheets::Typecase;
+use sheets::packet::Contents;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+/// A part as a list shows it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Row {
+    /// As written.
+    pub name: String,
+    /// As it stands in dotted names.
+    pub slug: String,
+    /// One or two words.
+    pub kind: &'static str,
+    /// How many.
+    pub count: String,
+    /// Over all.
+    pub size: String,
+    /// What it is made of.
+    pub material: String,
+    /// Heat and finish, in order.
+    pub finish: Vec<&'static str>,
+    /// Where it is written.
+    pub at: Place,
+}
+/// What came of a project.
+#[derive(Debug)]
+pub struct Work {
+    /// Every number.
+    pub book: Book,
+    /// What was written; none while a trouble of the texts stands.
+    pub project: Option<Project>,
+    /// Every part that could be computed.
+    pub parts: Vec<Part>,
+    /// How they are made; none without a design and a shop.
+    pub making: Option<Making>,
+    /// What is wrong, in order.
+    pub troubles: Vec<Trouble>,
+    /// Short mark of the texts and of this program's version: the same texts, the same mark.
+    pub state: String,
+    /// Verdicts that were in the book before it was known how the parts are made: what fails here is the design.
+    designed: BTreeSet<String>,
+}
+
+/// Every question of the handbook.
+#[must_use]
+pub fn asks() -> Vec<&'static Ask> {
+    let mut all = tables::asks();
+    all.extend(making::asks());
+    all
+}
+/// The schema of a text.
+#[must_use]
+pub fn schema(of: SchemaOf) -> Value {
+    record::schema(match of {
+        SchemaOf::Clock => record::Which::Clock,
+        SchemaOf::Shop => record::Which::Shop,
+    })
+}
+
+impl Work {
+    /// Works a project out as far as its texts allow.
+    #[must_use]
+    pub fn out(folder: &Folder) -> Work {
+        let mut book = Book::new();
+        let clock = folder.clock.as_ref().map(as_text);
+        let shop = folder.shop.as_ref().map(as_text);
+        let read = record::read(clock.as_ref(), shop.as_ref(), &mut book);
+        let mut troubles = read.troubles;
+        let mut parts = Vec::new();
+        if let Some(clock) = read.facts.as_ref().and_then(|p| p.clock.as_ref()) {
+            let (found, more) = movement::hardware::parts(clock, &mut book);
+            parts = found;
+            troubles.extend(more);
+        }
+        let designed = book.verdicts().map(|l| l.name.clone()).collect();
+        let both = read.facts.as_ref().and_then(|p| Some((p.clock.as_ref()?, p.shop.as_ref()?)));
+        let making = both.map(|(clock, shop)| {
+            let (making, more) = making::plan::plan(clock, shop, &parts, &mut book);
+            troubles.extend(more);
+            making
+        });
+        troubles.extend(book.faults().iter().cloned());
+        Work {
+            book,
+            project: read.facts,
+            parts,
+            making,
+            troubles: told::in_order(troubles),
+            state: state(folder),
+            designed,
+        }
+    }
+    /// The parts as a list shows them.
+    #[must_use]
+    pub fn rows(&self) -> Vec<Row> {
+        let clock = self.project.as_ref().and_then(|p| p.clock.as_ref());
+        let style = clock.map(|c| c.print).unwrap_or_default();
+        self.parts.iter().map(|p| row(p, style)).collect()
+    }
+    /// Everything to tell: troubles, and each verdict that does not hold at the part it is about.
+    #[must_use]
+    pub fn found(&self) -> Vec<Trouble> {
+        let failing = self.book.failing().filter_map(|line| self.verdict(line));
+        told::in_order(self.troubles.iter().cloned().chain(failing).collect())
+    }
+    fn verdict(&self, line: &Line) -> Option<Trouble> {
+        let Origin::Verdict { says, formula, letters, inputs, cures, source, .. } = &line.origin else {
+            return None;
+        };
+        let kind = if self.designed.contains(&line.name) { Kind::Design } else { Kind::Unmakeable };
+        let about = self.parts.iter().find(|p| line.name.split('.').next() == Some(p.slug()));
+        let whose = about.map_or_else(String::new, |p| format!("{} '{}': ", p.kind.word(), p.common.name));
+        let values: Vec<String> = letters
+            .iter()
+            .zip(inputs)
+            .filter_map(|(letter, id)| Some(format!("{letter} = {}", self.book.line(*id)?.shown)))
+            .collect();
+        let mut trouble = Trouble::error(kind, format!("{whose}{says}: does not hold"))
+            .at(about.map(|p| p.at().clone()))
+            .why(format!("{} with {} ({})", readable(formula), values.join(", "), source.cite));
+        trouble.cures.clone_from(cures);
+        Some(trouble.cure(format!("see how it was had: brasswright why {}", line.name)))
+    }
+}
+/// Four signs that stand for the texts: letters and digits that are not mistaken for each other at the bench.
+fn state(folder: &Folder) -> String {
+    const SIGNS: &[u8; 28] = b"ABCDEFGHJKLMNPRTUVWXY2346789";
+    let texts = [folder.clock.as_ref(), folder.shop.as_ref()];
+    let bytes = texts.into_iter().flatten().flat_map(|t| t.bytes.iter().copied().chain([0]));
+    // FNV-1a, 64 bit: small, the same everywhere, and good enough to tell two states of one project apart.
+    let hash = bytes
+        .chain(env!("CARGO_PKG_VERSION").bytes())
+        .fold(0xcbf2_9ce4_8422_2325_u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0000_0100_0000_01b3));
+    let mut rest = hash;
+    let mut out = String::new();
+    for _ in 0..4 {
+        out.push(char::from(SIGNS[usize::try_from(rest % 28).unwrap_or(0)]));
+        rest /= 28;
+    }
+    out
+}
+fn as_text(t: &Text) -> record::Text<'_> {
+    record::Text { name: Arc::from(t.name.as_str()), bytes: &t.bytes }
+}
+fn row(part: &Part, style: LengthStyle) -> Row {
+    let size = match &part.body {
+        Body::Turned(t) => {
+            format!("⌀{} × {}", style.text(t.largest.bare().across()), style.text(t.length.bare()))
+        }
+        Body::Flat(f) => {
+            let sides = [f.extent.0.bare(), f.extent.1.bare(), f.thickness.nominal.bare()];
+            sides.map(|l| style.text(l)).join(" × ")
+        }
+    };
+    Row {
+        name: part.common.name.clone(),
+        slug: part.slug().to_owned(),
+        kind: part.kind.word(),
+        count: part.common.count.shown(),
+        size,
+        material: part.common.material.name.clone(),
+        finish: part.common.finish.iter().map(|(f, _)| finish(*f)).collect(),
+        at: part.at().clone(),
+    }
+}
+const fn finish(f: Finish) -> &'static str {
+    match f {
+        Finish::Harden => "harden",
+        Finish::Temper => "temper",
+        Finish::Polish => "polish",
+        Finish::Blue => "blue",
+        Finish::Grain => "grain",
+        Finish::Lacquer => "lacquer",
+        Finish::Plate => "plate",
+        Finish::Anneal => "anneal",
+    }
+}
+
+/// A file of a packet: its name inside the folder, and what is in it.
+pub type Sheet = (String, Vec<u8>);
+/// Steps that [`packet`] tells of.
+pub const STEPS: usize = 3;
+/// The packet, whole in memory. `step` is told what is being worked on.
+///
+/// # Errors
+/// Everything that stops it.
+pub fn packet(
+    work: &Work,
+    today: crate::day::Day,
+    step: &mut dyn FnMut(&str),
+) -> Result<Vec<Sheet>, Vec<Trouble>> {
+    let both = work.project.as_ref().and_then(|p| Some((p.clock.as_ref()?, p.shop.as_ref()?)));
+    let (Some((clock, shop)), Some(making)) = (both, work.making.as_ref()) else {
+        return Err(vec![
+            Trouble::shop("a packet needs a design and a shop")
+                .cure("put clock.toml and shop.toml into one folder, or name the shop with --shop"),
+        ]);
+    };
+    step("drawing");
+    let case = Typecase::new();
+    let contents = Contents {
+        clock,
+        shop,
+        parts: &work.parts,
+        making,
+        book: &work.book,
+        state: &work.state,
+        day: today,
+    };
+    let papers = sheets::packet::papers(&contents, &case)?;
+    step("laying out");
+    let unprintable = |all: Vec<sheets::Unprintable>| -> Vec<Trouble> {
+        all.iter().map(|u| Trouble::ours("the packet cannot be printed").why(u.to_string())).collect()
+    };
+    let pages = sheets::lay_out(&case, &papers.packet).map_err(unprintable)?;
+    step("writing");
+    let pdf = sheets::pdf(&pages).map_err(|u| unprintable(vec![u]))?;
+    let mut out =
+        vec![("packet.pdf".to_owned(), pdf), ("cut-list.txt".to_owned(), papers.cut_list.into_bytes())];
+    for (i, page) in pages.pages.iter().enumerate() {
+        let svg = sheets::svg(page, sheets::Letters::Outlines, &format!("p{}-", i + 1));
+        out.push((format!("pages/page-{:03}.svg", i + 1), svg.into_bytes()));
+    }
+    for (name, sketch) in &papers.drawings {
+        let page = sheets::drawing(&case, sketch).map_err(unprintable)?;
+        let svg = sheets::svg(&page, sheets::Letters::Outlines, "d-");
+        out.push((format!("drawings/{name}.svg"), svg.into_bytes()));
+    }
+    Ok(out)
+}

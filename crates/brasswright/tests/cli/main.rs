@@ -1,0 +1,7 @@
+//! The program from outside: words in, two streams and an exit code out.
+
+mod commands;
+mod common;
+mod help;
+mod streams;
+mod wrong;
