@@ -153,7 +153,7 @@ impl<'a> Given<'a> {
     pub fn take_if<T: Readable>(&self, book: &mut Book, name: &str) -> Result<Option<Val<T>>, Trouble> {
         let Some((text, place)) = self.text(name) else { return Ok(None) };
         let at = place.clone().unwrap_or_else(|| nowhere(name));
-        let si = text::read(&text, T::OF).map_err(|f| f.placed(&at))?;
+        let si = text::read(&text, T::OF).map_err(|f| f.placed_in(&at, &text))?;
         Ok(Some(self.enter(book, name, T::from_si(si), place)))
     }
     /// Several quantities between commas, entered as `name.1`, `name.2`, ….
@@ -166,7 +166,12 @@ impl<'a> Given<'a> {
         let mut out = Vec::new();
         let mut offset = 0;
         for (i, part) in text.split(',').enumerate() {
-            let si = text::read(part, T::OF).map_err(|f| f.placed(&at.part(offset, offset + part.len())))?;
+            let si = text::read(part, T::OF).map_err(|f| {
+                // Where the part stands in the whole text, so that columns count characters.
+                let mut f = f;
+                f.at = offset + f.at.start..offset + f.at.end;
+                f.placed_in(&at, &text)
+            })?;
             out.push(self.enter(book, &format!("{name}.{}", i + 1), T::from_si(si), place.clone()));
             offset += part.len() + 1;
         }
@@ -198,3 +203,6 @@ impl<'a> Given<'a> {
 fn nowhere(name: &str) -> Place {
     Place { file: Arc::from(format!("default of {name}")), line: 0, column: 0, start: 0, end: usize::MAX }
 }
+
+#[cfg(test)]
+mod tests;

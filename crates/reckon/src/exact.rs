@@ -119,34 +119,33 @@ impl Fraction {
         sign * libm::ldexp(q as f64, -shift)
     }
 }
+impl Ord for Fraction {
+    /// Exact, whatever the size of the terms: whole parts first, then what is left turned upside down.
+    fn cmp(&self, o: &Fraction) -> Ordering {
+        let (mut a, mut b) = ((self.num, self.den), (o.num, o.den));
+        let mut turned = false;
+        loop {
+            let whole = a.0.div_euclid(a.1).cmp(&b.0.div_euclid(b.1));
+            let (ra, rb) = (a.0.rem_euclid(a.1), b.0.rem_euclid(b.1));
+            let settled = match (whole, ra, rb) {
+                (Ordering::Equal, 0, 0) => Some(Ordering::Equal),
+                (Ordering::Equal, 0, _) => Some(Ordering::Less),
+                (Ordering::Equal, _, 0) => Some(Ordering::Greater),
+                (Ordering::Equal, _, _) => None,
+                (other, _, _) => Some(other),
+            };
+            if let Some(order) = settled {
+                return if turned { order.reverse() } else { order };
+            }
+            (a, b, turned) = ((a.1, ra), (b.1, rb), !turned);
+        }
+    }
+}
 impl PartialOrd for Fraction {
     fn partial_cmp(&self, o: &Fraction) -> Option<Ordering> {
-        match (self.num.checked_mul(o.den), o.num.checked_mul(self.den)) {
-            (Some(a), Some(b)) => Some(a.cmp(&b)),
-            _ => self.to_f64().partial_cmp(&o.to_f64()),
-        }
+        Some(self.cmp(o))
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    #[expect(clippy::float_cmp, reason = "exactness is the claim")]
-    fn three_eighths_of_an_inch_is_exact() {
-        let inch = Fraction::new(254, 10_000).unwrap();
-        assert_eq!(Fraction::new(3, 8).unwrap().times(inch).unwrap().to_f64(), 0.009_525);
-        assert_eq!(Fraction::new(12, 1000).unwrap().times(inch).unwrap().to_f64(), 0.000_304_8);
-        assert_eq!(Fraction::decimal("0.1").unwrap().to_f64(), 0.1);
-        assert_eq!(Fraction::decimal("123456789012345678").unwrap().to_f64(), 123_456_789_012_345_678.0);
-        assert_eq!(Fraction::new(i128::from(i64::MAX), 3).unwrap().to_f64(), 3_074_457_345_618_258_602.333);
-    }
-    #[test]
-    fn no_dust_and_no_overflow() {
-        assert_eq!(Fraction::decimal("1234567890123456789"), None);
-        assert_eq!(Fraction::decimal("."), None);
-        assert_eq!(Fraction::decimal("1e5"), None);
-        assert_eq!(Fraction::new(1, 0), None);
-    }
-}
+mod tests;

@@ -76,3 +76,6 @@ pub fn cbrt(x: f64) -> f64 {
 pub fn sqrt(x: f64) -> f64 {
     x.sqrt()
 }
+
+#[cfg(test)]
+mod tests;

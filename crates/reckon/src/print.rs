@@ -17,7 +17,8 @@ pub fn fixed(x: f64, decimals: usize) -> String {
         text
     }
 }
-/// A number with `digits` significant figures and no trailing zeros.
+/// A number with `digits` significant figures and no trailing zeros; figures before the point are all kept,
+/// and what is smaller than 1e-12 or so is written with a power of ten.
 #[must_use]
 pub fn significant(x: f64, digits: u32) -> String {
     if x == 0.0 || !x.is_finite() {
@@ -27,7 +28,9 @@ pub fn significant(x: f64, digits: u32) -> String {
     #[expect(clippy::cast_possible_truncation, reason = "the logarithm of an f64 lies within ±324")]
     let decimals = i64::from(digits) - 1 - magnitude as i64;
     if decimals > 15 {
-        return format!("{x:.*e}", digits as usize - 1);
+        let text = format!("{x:.*e}", (digits as usize).saturating_sub(1));
+        let (number, power) = text.split_once('e').unwrap_or((&text, "0"));
+        return format!("{}e{power}", trimmed(number));
     }
     let text = fixed(x, usize::try_from(decimals.max(0)).unwrap_or(0));
     trimmed(&text)
@@ -35,7 +38,7 @@ pub fn significant(x: f64, digits: u32) -> String {
 /// Without zeros that say nothing after the point.
 #[must_use]
 pub fn trimmed(text: &str) -> String {
-    if text.contains('.') {
+    if text.contains('.') && !text.contains('e') {
         text.trim_end_matches('0').trim_end_matches('.').to_owned()
     } else {
         text.to_owned()
@@ -136,7 +139,7 @@ pub enum DialSense {
     Travel,
 }
 impl Dial {
-    /// Whole turns and divisions (to a tenth) for a slide that travels `travel`.
+    /// Whole turns and divisions (to a tenth) for a slide that travels `travel`; both negative on the way back.
     #[must_use]
     pub fn reading(&self, travel: Length) -> (i64, f64) {
         let shown = match self.shows {
@@ -149,15 +152,16 @@ impl Dial {
         #[expect(clippy::cast_possible_truncation, reason = "turns of a hand wheel")]
         (turns as i64, (tenths - turns * per_turn) / 10.0)
     }
-    /// `3 turns + 12.5 div` or `12.5 div`.
+    /// `3 turns + 12.5 div` or `12.5 div`; on the way back `back 3 turns + 12.5 div`.
     #[must_use]
     pub fn text(&self, travel: Length) -> String {
         let (turns, divisions) = self.reading(travel);
-        let div = format!("{} div", trimmed(&fixed(divisions, 1)));
-        match turns {
-            0 => div,
-            1 | -1 => format!("{turns} turn + {div}"),
-            _ => format!("{turns} turns + {div}"),
+        let back = if turns < 0 || divisions < 0.0 { "back " } else { "" };
+        let div = format!("{} div", trimmed(&fixed(divisions.abs(), 1)));
+        match turns.unsigned_abs() {
+            0 => format!("{back}{div}"),
+            1 => format!("{back}1 turn + {div}"),
+            turns => format!("{back}{turns} turns + {div}"),
         }
     }
 }
@@ -259,3 +263,6 @@ fn time(s: f64) -> String {
         format!("{} d", significant(s / 86_400.0, 4))
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -35,15 +35,31 @@ impl Place {
             end,
         }
     }
-    /// A narrower place inside this one; offsets are bytes from its start.
+    /// A narrower place inside this one; offsets are bytes from its start. The column counts them as
+    /// characters, which is right only where each is one byte long: [`Place::part_in`] knows better.
     #[must_use]
     pub fn part(&self, from: usize, to: usize) -> Place {
-        let start = (self.start + from).min(self.end);
+        let start = self.start.saturating_add(from).min(self.end);
         Place {
             start,
-            end: (self.start + to).clamp(start, self.end),
-            column: self.column + u32::try_from(from).unwrap_or(0),
+            end: self.start.saturating_add(to).clamp(start, self.end.max(start)),
+            column: self.column.saturating_add(u32::try_from(from).unwrap_or(0)),
             ..self.clone()
+        }
+    }
+    /// A narrower place inside this one, where `text` stands; offsets are bytes in `text`.
+    /// The column counts characters, and a part on a later line of the text says that line.
+    #[must_use]
+    pub fn part_in(&self, text: &str, from: usize, to: usize) -> Place {
+        let from = floor_boundary(text, from);
+        let before = &text[..from];
+        let lines = before.bytes().filter(|b| *b == b'\n').count();
+        let signs = before.rsplit('\n').next().map_or(0, |last| last.chars().count());
+        let signs = u32::try_from(signs).unwrap_or(0);
+        Place {
+            line: self.line.saturating_add(u32::try_from(lines).unwrap_or(0)),
+            column: if lines == 0 { self.column.saturating_add(signs) } else { signs + 1 },
+            ..self.part(from, to)
         }
     }
 }
@@ -184,14 +200,79 @@ impl fmt::Display for Trouble {
 impl std::error::Error for Trouble {}
 
 /// The known words nearest to a mistyped one, best first; empty when none is near.
+///
+/// Near is one slip, and one more for every four letters, but never every letter: to `q` nothing is near.
+/// Of words equally near, those of the same length come first, then those that begin alike, then the order
+/// in which they are known.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     let lower = word.to_lowercase();
-    let mut near: Vec<(usize, &str)> = known
-        .into_iter()
-        .map(|k| (strsim::damerau_levenshtein(&lower, &k.to_lowercase()), k))
-        .filter(|(d, k)| *d <= 1 + k.chars().count().max(lower.chars().count()) / 4)
-        .collect();
-    near.sort();
-    near.dedup();
+    let length = lower.chars().count();
+    let first = lower.chars().next();
+    let mut near: Vec<((usize, usize, bool), &str)> = Vec::new();
+    for k in known {
+        let other = k.to_lowercase();
+        let other_length = other.chars().count();
+        let longer = length.max(other_length);
+        let allowed = (1 + longer / 4).min(longer.saturating_sub(1));
+        let apart = length.abs_diff(other_length);
+        // A word cannot be nearer than the difference of the lengths.
+        if apart > allowed || near.iter().any(|(_, n)| *n == k) {
+            continue;
+        }
+        let slips = strsim::damerau_levenshtein(&lower, &other);
+        if slips <= allowed {
+            near.push(((slips, apart, other.chars().next() != first), k));
+        }
+    }
+    near.sort_by_key(|(rank, _)| *rank);
     near.into_iter().take(3).map(|(_, k)| k).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn near_words() {
+        let units = ["mm", "in", "thou", "cm", "m", "um", "h", "s"];
+        for (word, want) in [
+            ("mn", vec!["mm", "in", "m"]),
+            ("MM", vec!["mm", "cm", "um"]),
+            ("q", vec![]),
+            ("", vec![]),
+            ("thuo", vec!["thou"]),
+            ("inside", vec![]),
+        ] {
+            assert_eq!(nearest(word, units), want, "{word}");
+        }
+        let materials = ["brass CZ120", "brass CZ121", "silver steel"];
+        assert_eq!(nearest("silver stel", materials), ["silver steel"]);
+        assert_eq!(nearest("Silver Steel", materials), ["silver steel"]);
+        assert_eq!(nearest("brass CZ12", materials), ["brass CZ120", "brass CZ121"]);
+        assert_eq!(nearest("tooth", ["teeth", "teeth"]), ["teeth"]);
+        // A long word is not compared with short ones at all.
+        assert!(nearest(&"x".repeat(1_000_000), ["thickness"]).is_empty());
+    }
+    #[test]
+    fn a_trouble_in_one_line() {
+        let file: Arc<str> = Arc::from("clock.toml");
+        let place = Place::in_text(&file, "a\nlong = 3\n", 2, 6);
+        let t = Trouble::text("no").at(place).why("so").cure("this").cure("that");
+        assert_eq!(t.to_string(), "clock.toml line 2: no (so); this; that");
+        assert!(t.stops() && !t.as_warning().stops());
+        let nowhere = Place { file: Arc::from("the command line"), line: 0, column: 0, start: 0, end: 0 };
+        assert_eq!(Trouble::design("no").at(nowhere).to_string(), "the command line: no");
+    }
+    #[test]
+    fn places_within_a_text() {
+        let file: Arc<str> = Arc::from("x");
+        let text = "é\r\nß = 1\n";
+        for (start, line, column) in [(0, 1, 1), (1, 1, 1), (2, 1, 2), (4, 2, 1), (6, 2, 2), (99, 3, 1)] {
+            let p = Place::in_text(&file, text, start, start);
+            assert_eq!((p.line, p.column), (line, column), "{start}");
+            assert!(text.is_char_boundary(p.start) && p.start <= p.end);
+        }
+        let p = Place::in_text(&file, text, 4, 2);
+        assert_eq!((p.start, p.end), (4, 4));
+    }
 }

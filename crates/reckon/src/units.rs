@@ -65,6 +65,10 @@ impl Unit {
         let zero = Fraction::new(i128::from(self.zero.0), i128::from(self.zero.1))?;
         n.plus(zero)?.times(Fraction::new(i128::from(self.num), i128::from(self.den))?)
     }
+    /// Whether its nought is not nothing, as on the scales of temperature.
+    pub(crate) const fn on_scale(&self) -> bool {
+        self.zero.0 != 0
+    }
     pub(crate) fn size(&self) -> Option<Fraction> {
         Fraction::new(i128::from(self.num), i128::from(self.den))
     }

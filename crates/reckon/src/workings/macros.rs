@@ -25,9 +25,33 @@
 /// # let t = book.assumed("t", Angle::deg(1.0), "example");
 /// work!(book, "c", |a, t| a + t, &source::GEOMETRY);
 /// ```
+/// ```compile_fail
+/// #![deny(unused_variables)]
+/// # fn main() {
+/// # use reckon::*;
+/// # let mut book = Book::new();
+/// # let a = book.assumed("a", Length::mm(1.0), "example");
+/// # let b = book.assumed("b", Length::mm(1.0), "example");
+/// work!(book, "c", |a, b| a + a, &source::GEOMETRY);
+/// # }
+/// ```
+/// With every input used once listed, and nothing else, it does:
+/// ```
+/// #![deny(unused_variables)]
+/// # fn main() {
+/// # use reckon::*;
+/// # let mut book = Book::new();
+/// # let a = book.assumed("a", Length::mm(1.0), "example");
+/// # let b = book.assumed("b", Length::mm(1.0), "example");
+/// let c = work!(book, "c", |a, b| a + b, &source::GEOMETRY);
+/// # assert_eq!(c, Length::mm(2.0));
+/// # }
+/// ```
 #[macro_export]
 macro_rules! work {
-    ($book:expr, $name:expr, |$($i:ident),+ $(,)?| $e:expr, $source:expr $(,)?) => {
+    // The letters are taken as they stand in the caller's text (`tt`): were they taken as `ident`, the
+    // compiler would lay an unused one to this macro, and keep silent about it in any other crate.
+    ($book:expr, $name:expr, |$($i:tt),+| $e:expr, $source:expr $(,)?) => {
         $book.worked(
             $name,
             ($($i,)+),
@@ -40,7 +64,7 @@ macro_rules! work {
 /// Judges something and writes the verdict in the book: `judge!(book, "x.fits", "the bar passes", |bar, bore| bar <= bore, &HOUSE)`.
 #[macro_export]
 macro_rules! judge {
-    ($book:expr, $name:expr, $says:expr, |$($i:ident),+ $(,)?| $e:expr, $source:expr $(,)?) => {
+    ($book:expr, $name:expr, $says:expr, |$($i:tt),+| $e:expr, $source:expr $(,)?) => {
         $book.judged(
             $name,
             $says,

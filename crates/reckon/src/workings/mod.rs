@@ -10,6 +10,8 @@ mod explain;
 mod macros;
 mod names;
 mod origin;
+#[cfg(test)]
+mod tests;
 
 pub use book::Book;
 pub use explain::{DEEPEST, Explained, how, readable};
