@@ -245,7 +245,7 @@ impl Setter<'_> {
             let value = self.case.words(&f.value, Look::display(FIGURE));
             let note = self.case.words(&f.note, Look::LABEL);
             // Words may take a second line, the value should not.
-            let words = label.natural().max(note.natural()).min(125.0);
+            let words = label.natural().max(note.natural()).min(96.0);
             widest =
                 widest.max(value.natural().max(words).max(label.min()).max(note.min()) + 2.0 * PAD + 1.0);
             cells.push([label, value, note]);

@@ -263,6 +263,9 @@ pub fn grindings(groove: &Groove, tool: Length, jigs: &[Angle], feed: Length) ->
     let width = groove.width();
     let mut ways: Vec<Ground> = Vec::new();
     for end in jigs.iter().copied().filter(|a| *a >= least_end) {
+        if let Groove::Round(g) = groove {
+            ways.extend(straight_sided(g, tool, end));
+        }
         for side in jigs.iter().copied() {
             let (clears, sides) = match groove {
                 Groove::Flat { outer, .. } => (height_for(side, *outer), 1.0),
@@ -292,6 +295,27 @@ pub fn grindings(groove: &Groove, tool: Length, jigs: &[Angle], feed: Length) ->
     let rank = |w: &Ground| (w.thin_to.is_some(), w.side.value(), w.end.value());
     ways.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal));
     ways
+}
+
+/// A round nose with straight sides: the end clearance alone must carry it clear of the outer lip, over the whole
+/// blank or over a land below which it is ground away.
+fn straight_sided(groove: &RoundGroove, tool: Length, end: Angle) -> Option<Ground> {
+    let land = nose_land(groove, end, tool)?;
+    let inside = height_inside(tool, groove.depth, end);
+    let thin = land < inside;
+    // A land thinner than this breaks out under the edge.
+    if thin && land < Length::mm(0.5) {
+        return None;
+    }
+    let thin_to = thin.then_some(land);
+    Some(Ground {
+        end,
+        side: Angle::ZERO,
+        inside: inside.min(land),
+        clears: land,
+        thin_to,
+        foot: groove.half_width() * 2.0,
+    })
 }
 
 #[cfg(test)]

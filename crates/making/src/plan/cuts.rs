@@ -117,7 +117,10 @@ pub fn turn(
         figures.push(Figure::as_text("last dial", &infeed, dial.dial().text(infeed.bare())));
     }
     let operation = Operation {
-        title: format!("Turn the {}", step.what),
+        title: match &step.thread {
+            Some(t) => format!("Turn the blank for {}", t.of.thread.name),
+            None => format!("Turn the {}", step.what),
+        },
         lines,
         tool: Some(tool(b)),
         speed: Some(speed),

@@ -100,6 +100,12 @@ fn ways(b: &Bench<'_>, d: Diameter, room: Option<Length>) -> (Vec<Way>, Vec<Alte
             HoldKind::Mandrel => pass(&h.name, "for work with a finished bore".to_owned()),
         }
     }
+    // Collets run truest and grip all round; soft jaws come next.
+    found.sort_by_key(|w| match w.kind {
+        WayKind::Collet => 0,
+        WayKind::SoftChuck => 1,
+        WayKind::Chuck => 2,
+    });
     (found, not)
 }
 /// Length that a bar is gripped by.
@@ -152,7 +158,7 @@ pub fn choose(b: &mut Bench<'_>, w: &Wanted) -> GripPlan {
     b.book.chosen(
         name,
         best.name.clone(),
-        "first of the shop's list that grips this diameter",
+        "a collet of this size, else soft jaws, else a chuck",
         among,
         vec![w.on.id()],
         &GEOMETRY,

@@ -129,13 +129,25 @@ fn form_tool(
         Some(nose) => {
             Cut::Round(RoundGroove { nose: nose.bare(), depth: depth.bare(), middle: middle.bare().radius() })
         }
+        // A vee's flanks lean away from its walls: a straight wall is the safe side, and the tool may be as wide
+        // as it likes behind its edge, so nothing is asked of its foot.
+        None if g.facts.form == GrooveForm::Vee => Cut::Flat {
+            inner: Radius::si(outer.bare().value() / 2.0),
+            outer: outer.bare(),
+            depth: depth.bare(),
+        },
         None => Cut::Flat { inner: inner.bare(), outer: outer.bare(), depth: depth.bare() },
     };
     let jigs: Vec<Angle> = match &b.shop.grinder {
         Some(grinder) if !grinder.jigs.is_empty() => grinder.jigs.iter().map(Val::bare).collect(),
         _ => BY_HAND.iter().map(|d| Angle::deg(*d)).collect(),
     };
-    let ways = relief::grindings(&cut, height.bare(), &jigs, b.fine_feed.bare());
+    // More than twenty degrees under the edge leaves it weak: such jigs only where nothing else clears.
+    let strong: Vec<Angle> = jigs.iter().copied().filter(|a| *a <= Angle::deg(20.0)).collect();
+    let mut ways = relief::grindings(&cut, height.bare(), &strong, b.fine_feed.bare());
+    if ways.is_empty() {
+        ways = relief::grindings(&cut, height.bare(), &jigs, b.fine_feed.bare());
+    }
     let among = ways.iter().take(4).enumerate().map(|(i, w)| Alternative {
         what: angles(w),
         taken: i == 0,

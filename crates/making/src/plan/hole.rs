@@ -324,19 +324,30 @@ fn bore(
     full: Val<Length>,
 ) -> Operation {
     let at = format!("{at}.bore");
-    let tool = b.shop.cutters.iter().find(|c| c.of == record::facts::CutterUse::Boring && c.made);
-    let enters = tool.and_then(|t| t.size);
     let drilled = sizing.drill;
-    if let Some(smallest) = enters {
-        let verdict = judge!(
-            b.book,
-            b.name(&format!("{at}.enters")),
-            "the boring tool enters the drilled hole",
-            |drilled, smallest| drilled.across() >= smallest,
-            &GEOMETRY
-        );
-        b.book.cure(verdict.id(), "a smaller boring tool, or a reamer or broach of the size");
-    }
+    let enters = |c: &&record::facts::Cutter| {
+        c.of == record::facts::CutterUse::Boring
+            && c.made
+            && c.size.is_none_or(|s| drilled.bare().across() >= s.bare())
+    };
+    let tool = b.shop.cutters.iter().find(enters);
+    let broach =
+        b.shop.drills.broaches.iter().any(|(lo, hi)| size.bare() >= lo.bare() && size.bare() <= hi.bare());
+    let found = b.assumed(
+        &format!("{at}.ways"),
+        Count(i64::from(tool.is_some()) + i64::from(broach)),
+        "boring tools that enter and broaches that reach the size",
+    );
+    let one = b.assumed(&format!("{at}.ways_needed"), Count(1), "one way is needed");
+    let verdict = judge!(
+        b.book,
+        b.name(&format!("{at}.to_size")),
+        "something in the shop brings the drilled hole to its size",
+        |found, one| found >= one,
+        &GEOMETRY
+    );
+    b.book.cure(verdict.id(), format!("a reamer or broach of {}", size.shown()));
+    b.book.cure(verdict.id(), "a smaller boring tool");
     let speed = b.spindle(&at, Kind::Turning, false, size);
     let infeed = work!(
         b.book,
@@ -344,8 +355,6 @@ fn bore(
         |size, drilled| size.radius() - drilled.radius(),
         &GEOMETRY
     );
-    let broach =
-        b.shop.drills.broaches.iter().any(|(lo, hi)| size.bare() >= lo.bare() && size.bare() <= hi.bare());
     let how = if broach && tool.is_none() {
         "Broach from both ends to the size, turning by hand with light pressure."
     } else {

@@ -111,7 +111,7 @@ fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize) -> Gr
         ahead,
         cut: largest,
         bends,
-        finished: true,
+        finished: !by.threaded,
         allowed,
     };
     let mut plan = grip::choose(b, &wanted);

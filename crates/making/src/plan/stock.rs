@@ -154,13 +154,7 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
     };
     let kerf = kerf(b, size);
     let bore = b.lathe.spindle_bore;
-    let passes = judge!(
-        b.book,
-        b.name("stock.passes"),
-        "the bar passes through the spindle",
-        |size, bore| size <= bore,
-        &GEOMETRY
-    );
+    let passes = work!(b.book, b.name("stock.passes_spindle"), |size, bore| size <= bore, &GEOMETRY);
     let grip = grip::bar_grip_length(b, size);
     let clear = b.assumed("stock.clear", Length::mm(2.0), "house default: clear of the jaws");
     let stub = work!(b.book, b.name("stock.stub"), |grip, clear| grip + clear, &ALLOWANCE);

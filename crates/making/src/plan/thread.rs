@@ -123,13 +123,16 @@ fn single_point(
             reckon::print::significant(2.0 * half, 4)
         )
     })?;
-    let room = step.to.bare() - thread.span.1.bare();
-    let free = thread.end == shape::turned::End::Datum && room >= t.pitch * 2.0 - Length::mm(1e-6);
-    let cleared =
-        b.body.steps.iter().any(|s| s.undercut && (s.from.bare() - step.to.bare()).abs() < Length::mm(1e-6));
-    let largest_behind =
-        b.body.steps.iter().any(|s| s.from.bare() >= step.to.bare() && s.size.nominal > step.size.nominal);
-    if !free && !cleared && largest_behind {
+    // Where the tool leaves the thread it must find air: an undercut, the end, or a part no larger than the thread.
+    let runs_to = thread.span.1.bare() + t.pitch * 2.0 - Length::mm(1e-6);
+    let undercut =
+        b.body.steps.iter().find(|s| s.undercut && s.from.bare() >= step.to.bare() - Length::mm(1e-6));
+    let stopped = b.body.steps.iter().any(|s| {
+        let ahead = s.from.bare() >= step.to.bare() - Length::mm(1e-6) && s.from.bare() < runs_to;
+        let larger = s.size.nominal.bare() > step.size.nominal.bare() + Length::mm(0.1);
+        ahead && larger && undercut.is_none_or(|u| u.from.bare() > s.from.bare())
+    });
+    if thread.end == shape::turned::End::Datum && stopped {
         return Err("no undercut or run-out for the tool before the shoulder".to_owned());
     }
     Ok((tool, sc))

@@ -40,7 +40,9 @@ pub fn plan(
         return Err(Box::new(Trouble::ours(format!("no bar was chosen for '{}'", part.common.name))));
     };
     let mut waits_for = Vec::new();
-    let (first, grip) = first_end(&mut b, &batch, &bar, tools, &mut waits_for);
+    let most = stock.sticks.iter().map(|(n, _)| *n).max().unwrap_or(1);
+    let stick = b.assumed("stock.parts_a_stick", Count(most), "parts on one length of bar, see the cut list");
+    let (first, grip) = first_end(&mut b, &batch, &bar, stick, tools, &mut waits_for);
     let mut setups = vec![first];
     setups.push(second::reversed(&mut b, &bar, tools, &mut waits_for));
     if let Some((_, width, depth)) = &body.slot {
@@ -123,12 +125,24 @@ fn first_end(
     b: &mut Bench<'_>,
     batch: &super::batch::Batch,
     bar: &stock::BarFacts,
+    stick: Val<Count>,
     tools: &mut Vec<ShopTool>,
     waits_for: &mut Vec<String>,
 ) -> (SetUp, GripPlan) {
     let clear = b.assumed("setup1.clear", Length::mm(2.0), "house default: jaws to parting tool");
     let pitch = bar.pitch;
-    let ahead = work!(b.book, b.name("setup1.overhang"), |pitch, clear| pitch + clear, &GEOMETRY);
+    let ahead = if bar.passes {
+        work!(b.book, b.name("setup1.overhang"), |pitch, clear| pitch + clear, &GEOMETRY)
+    } else {
+        // What does not go into the spindle stands out whole.
+        let (n, first_face) = (stick, bar.first_face);
+        work!(
+            b.book,
+            b.name("setup1.overhang"),
+            |pitch, n, first_face, clear| pitch * n + first_face + clear,
+            &GEOMETRY
+        )
+    };
     let allowed = allowed(b, "setup1");
     let last = largest_step(&b.body.steps);
     let grip = grip::choose(
@@ -666,6 +680,10 @@ fn whip(
     );
     b.book.cure(calm.id(), format!("support the tail in a tube, or keep under {}", limit.shown()));
     b.book.cure(calm.id(), "saw the bar shorter first");
+    let top = b.lathe.speeds.last().map(Val::bare);
+    if top.is_some_and(|top| top <= limit.bare()) {
+        return;
+    }
     if let Some(setup) = setups.first_mut() {
         setup.held.lines.push(format!(
             "Bar sticks out {} behind the headstock: keep under {} or support it.",

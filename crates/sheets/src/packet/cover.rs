@@ -64,7 +64,7 @@ fn order(of: &Contents<'_>) -> Vec<Block> {
             words(&(i + 1).to_string()),
             words(&j.title),
             words(&j.why),
-            words(&reckon::Shown::shown(&j.time)),
+            words(&figures::time(j.time)),
             Cell::tick(),
         ])
     });
@@ -107,11 +107,13 @@ fn cut_list(of: &Contents<'_>) -> Vec<Block> {
     for bar in &list.bars {
         for (i, (what, length)) in bar.pieces.iter().enumerate() {
             let first = if i == 0 { bar.bar.as_str() } else { "" };
-            let row = Row::new([words(first), words(what), words(&style.text(*length)), Cell::tick()]);
+            let row =
+                Row::new([words(first), words(what), words(&figures::length(*length, style)), Cell::tick()]);
             rows.push(if i == 0 { row } else { row.with_above() });
         }
         rows.push(
-            Row::new([words(""), words("left over"), words(&style.text(bar.left)), words("")]).with_above(),
+            Row::new([words(""), words("left over"), words(&figures::length(bar.left, style)), words("")])
+                .with_above(),
         );
     }
     let proof = if list.proved {
@@ -158,7 +160,7 @@ fn buy(of: &Contents<'_>) -> Vec<Block> {
 /// Defaults that the maker did not write, alike ones together.
 fn assumed(of: &Contents<'_>) -> Vec<Block> {
     let slugs: Vec<&str> = of.parts.iter().map(movement::part::Part::slug).collect();
-    let mut alike: BTreeMap<(String, String, String), Vec<String>> = BTreeMap::new();
+    let mut alike: BTreeMap<(String, String), BTreeMap<String, Vec<String>>> = BTreeMap::new();
     for line in of.book.assumptions() {
         let Origin::Assumed { why } = &line.origin else { continue };
         if is_bookkeeping(&line.name) {
@@ -166,36 +168,54 @@ fn assumed(of: &Contents<'_>) -> Vec<Block> {
         }
         let owner = slugs.iter().find(|s| line.name.strip_prefix(**s).is_some_and(|r| r.starts_with('.')));
         let (what, whose) = match owner {
-            Some(s) => (line.name[s.len() + 1..].to_owned(), (*s).to_owned()),
+            Some(s) => (line.name[s.len() + 1..].to_owned(), (*s).replace('_', " ")),
             None => (line.name.clone(), String::new()),
         };
         let value = of.book.find(&line.name).map(|(id, _)| figures::shown(of.book, id, of.style()));
-        alike.entry((what, value.unwrap_or_default(), why.clone())).or_default().push(whose);
+        alike
+            .entry((why.clone(), value.unwrap_or_default()))
+            .or_default()
+            .entry(whose)
+            .or_default()
+            .push(what);
     }
     if alike.is_empty() {
         return Vec::new();
     }
-    let rows = alike.into_iter().map(|((what, value, why), whose)| {
-        let who = if whose.len() == slugs.len() {
-            "all parts".to_owned()
-        } else {
-            whose.iter().filter(|w| !w.is_empty()).map(|w| w.replace('_', " ")).collect::<Vec<_>>().join(", ")
-        };
-        Row::new([words(&what), words(&value), words(&why), words(&who)])
+    let rows = alike.into_iter().map(|((why, value), owners)| {
+        // Owners that share the same names are told together.
+        let mut by_names: BTreeMap<Vec<String>, Vec<String>> = BTreeMap::new();
+        for (owner, names) in owners {
+            by_names.entry(names).or_default().push(owner);
+        }
+        let told: Vec<String> = by_names
+            .into_iter()
+            .map(|(names, whose)| {
+                let who = if whose.len() > 2 && whose.len() == slugs.len() {
+                    "all parts".to_owned()
+                } else if whose.len() > 4 {
+                    format!("{} parts", whose.len())
+                } else {
+                    whose.iter().filter(|w| !w.is_empty()).cloned().collect::<Vec<_>>().join(", ")
+                };
+                let names = names.join(", ");
+                if who.is_empty() { names } else { format!("{names} ({who})") }
+            })
+            .collect();
+        Row::new([words(&why), words(&value), words(&told.join("; "))])
     });
     vec![
         heading("Assumed, because it is not written"),
         Block::Para("Write any of these in the project or the shop to have it otherwise.".into()),
         Block::Table(Table {
             columns: vec![
-                Column::auto("what"),
-                Column::auto("taken as").right(),
                 Column::share("why", 1.0),
-                Column::share("for", 1.0),
+                Column::auto("taken as").right(),
+                Column::share("names", 1.6),
             ],
             rows: rows.collect(),
             ruling: Ruling::Rules,
-            size: 7.5,
+            size: 7.0,
         }),
     ]
 }
@@ -223,9 +243,9 @@ pub(super) fn cut_list_text(of: &Contents<'_>) -> String {
     for bar in &of.making.cut_list.bars {
         out += &format!("\n{}\n", bar.bar);
         for (what, length) in &bar.pieces {
-            out += &format!("  {:>12}  {what}\n", style.text(*length));
+            out += &format!("  {:>12}  {what}\n", figures::length(*length, style));
         }
-        out += &format!("  {:>12}  left over\n", style.text(bar.left));
+        out += &format!("  {:>12}  left over\n", figures::length(bar.left, style));
     }
     if !of.making.buy.is_empty() {
         out += "\nTo buy\n";
@@ -234,6 +254,6 @@ pub(super) fn cut_list_text(of: &Contents<'_>) -> String {
         }
     }
     let total: Length = of.making.cut_list.bars.iter().flat_map(|b| b.pieces.iter().map(|p| p.1)).sum();
-    out += &format!("\nsawn in all: {}\n", style.text(total));
+    out += &format!("\nsawn in all: {}\n", figures::length(total, style));
     out
 }

@@ -17,14 +17,35 @@ pub(super) fn shown(book: &Book, id: Id, style: LengthStyle) -> String {
             } else {
                 ""
             };
-            format!("{sign}{}", style.text(Length::si(si)))
+            format!("{sign}{}", length(Length::si(si), style))
         }
         _ => line.shown.clone(),
     }
 }
-/// The dotted name of a value, to be asked why.
-pub(super) fn name(book: &Book, id: Option<Id>) -> String {
-    id.and_then(|id| book.line(id)).map(|l| l.name.clone()).unwrap_or_default()
+/// The dotted name of a value without the part's own, to be asked why.
+pub(super) fn tail(book: &Book, id: Option<Id>, slug: &str) -> String {
+    let name = id.and_then(|id| book.line(id)).map_or("", |l| l.name.as_str());
+    name.strip_prefix(slug).map_or(name, |rest| rest.trim_start_matches('.')).to_owned()
+}
+/// A length in the project's units, without a last zero that says nothing.
+pub(super) fn length(l: Length, style: LengthStyle) -> String {
+    match style {
+        LengthStyle::Mm if l == Length::ZERO || l.in_mm().abs() >= 0.01 => {
+            let text = fixed(l.in_mm(), 3);
+            format!("{} mm", text.strip_suffix('0').unwrap_or(&text))
+        }
+        LengthStyle::Mm => reckon::Shown::shown(&l),
+        other => other.text(l),
+    }
+}
+/// A time to the precision that a guess has.
+pub(super) fn time(t: reckon::Time) -> String {
+    let minutes = t.value() / 60.0;
+    if minutes < 100.0 {
+        format!("{} min", fixed(minutes, 0))
+    } else {
+        format!("{} h", fixed(minutes / 60.0, 1))
+    }
 }
 /// Limits as largest and smallest, in the project's units.
 pub(super) fn limits(largest: Length, smallest: Length, style: LengthStyle) -> String {

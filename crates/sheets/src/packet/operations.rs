@@ -3,7 +3,7 @@
 use super::{Contents, figures};
 use crate::table::{Column, Row};
 use crate::{Block, Caution, Cell, Check, Figure, Operation, Ruling, Table, Text};
-use making::plan::{Operation as Planned, SetUp};
+use making::plan::Operation as Planned;
 use reckon::{Length, LengthStyle, Origin};
 use std::collections::BTreeSet;
 
@@ -11,18 +11,16 @@ use std::collections::BTreeSet;
 pub(super) fn block(
     of: &Contents<'_>,
     op: &Planned,
+    slug: &str,
     number: usize,
-    setup: &SetUp,
     warned: &mut BTreeSet<making::plan::Caution>,
 ) -> Block {
     let book = of.book;
     let style = of.style();
-    let cautions = op
-        .cautions
-        .iter()
-        .filter(|c| warned.insert(**c))
-        .map(|c| Caution { title: "Caution".to_owned(), lines: vec![c.text().into()] })
-        .collect();
+    let lines: Vec<Text> =
+        op.cautions.iter().filter(|c| warned.insert(**c)).map(|c| c.text().into()).collect();
+    let cautions =
+        if lines.is_empty() { Vec::new() } else { vec![Caution { title: "Caution".to_owned(), lines }] };
     let dials = op
         .figures
         .iter()
@@ -33,7 +31,7 @@ pub(super) fn block(
                 }
                 _ => f.text.clone(),
             };
-            Figure::new(f.label.as_str(), value).note(figures::name(book, f.id))
+            Figure::new(f.label.as_str(), value).note(figures::tail(book, f.id, slug))
         })
         .collect();
     let detail = op
@@ -51,11 +49,13 @@ pub(super) fn block(
         .checks
         .iter()
         .map(|c| Check {
-            what: c.what.as_str().into(),
-            limits: match (&c.limits, &c.seen) {
-                (Some((most, least)), _) => figures::limits(*most, *least, style).into(),
-                (None, Some(seen)) => seen.as_str().into(),
-                (None, None) => Text::from(""),
+            what: match &c.seen {
+                Some(seen) => format!("{}: {seen}", c.what).into(),
+                None => c.what.as_str().into(),
+            },
+            limits: match &c.limits {
+                Some((most, least)) => figures::limits(*most, *least, style).into(),
+                None => Text::from(""),
             },
             with: Text::from(""),
             unit: if c.limits.is_some() { style.unit().to_owned() } else { String::new() },
@@ -65,17 +65,21 @@ pub(super) fn block(
         number: number.to_string(),
         title: op.title.as_str().into(),
         time: format!("{} min", reckon::print::significant(op.time.likely, 2)),
-        machine: setup.machine.as_str().into(),
-        grip: setup.held.by.as_str().into(),
+        // Machine and grip stand once, at the head of the set-up.
+        machine: Text::default(),
+        grip: Text::default(),
         tool: op.tool.as_deref().unwrap_or("").into(),
         more: Vec::new(),
         speed: op
             .speed
             .as_ref()
-            .map(|s| Figure::new("spindle", s.shown()).note(figures::name(book, Some(s.id())))),
+            .map(|s| Figure::new("spindle", s.shown()).note(figures::tail(book, Some(s.id()), slug))),
         feed: op.feed.as_ref().map(|f| {
-            Figure::new("feed a turn", figures::shown(book, f.id(), style))
-                .note(figures::name(book, Some(f.id())))
+            Figure::new("feed a turn", figures::shown(book, f.id(), style)).note(figures::tail(
+                book,
+                Some(f.id()),
+                slug,
+            ))
         }),
         dials,
         cautions,
@@ -99,7 +103,7 @@ pub(super) fn table(columns: &[String], rows: &[Vec<reckon::Cell>], style: Lengt
         let text = match (c.si, c.unit) {
             (Some(si), "m") if c.shown.ends_with("mm") || c.shown.ends_with("µm") => {
                 let sign = if c.shown.starts_with('⌀') { "⌀" } else { "" };
-                format!("{sign}{}", style.text(Length::si(si)))
+                format!("{sign}{}", figures::length(Length::si(si), style))
             }
             _ => c.shown.clone(),
         };

@@ -1,7 +1,7 @@
 //! The sheet of one part: drawing, stock, and its set-ups.
 
 use super::{Contents, figures, operations};
-use crate::{Block, Figure, Fit, Picture, Sheet, Text, Typecase};
+use crate::{Block, Fit, Picture, Sheet, Text, Typecase};
 use drafting::size::{Paper, PlateSize, Size, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::Point;
@@ -123,7 +123,8 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     // The same caution is printed once on a part's sheet, where it first applies.
     let mut warned = std::collections::BTreeSet::new();
     for (i, setup) in plan.setups.iter().enumerate() {
-        blocks.push(Block::Heading(2, format!("Set-up {}: {}", i + 1, setup.title).into()));
+        // The head of a set-up stays with its first operation.
+        let mut head = vec![Block::Heading(2, format!("Set-up {}: {}", i + 1, setup.title).into())];
         let mut held: Vec<(Text, Text)> = vec![
             ("machine".into(), setup.machine.as_str().into()),
             ("held by".into(), setup.held.by.as_str().into()),
@@ -131,22 +132,36 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
         for line in &setup.held.lines {
             held.push(("".into(), line.as_str().into()));
         }
-        blocks.push(Block::Facts(held));
-        let mut large = Vec::new();
         if let Some(out) = &setup.held.overhang {
-            large.push(Figure::new("stands out", figures::shown(book, out.id(), style)));
+            held.push(("stands out".into(), figures::shown(book, out.id(), style).into()));
         }
         if let Some(deepest) = &setup.held.deepest {
-            large.push(Figure::new("deepest cut", figures::shown(book, deepest.id(), style)));
+            let name = figures::tail(book, Some(deepest.id()), part.slug());
+            held.push((
+                "deepest cut".into(),
+                format!("{}   ({name})", figures::shown(book, deepest.id(), style)).into(),
+            ));
         }
-        if !large.is_empty() {
-            blocks.push(Block::Figures(large));
-        }
-        for op in &setup.operations {
+        head.push(Block::Facts(held));
+        let mut operations = setup.operations.iter();
+        if let Some(first) = operations.next() {
             counter += 1;
-            blocks.push(operations::block(of, op, counter, setup, &mut warned));
+            head.push(operations::block(of, first, part.slug(), counter, &mut warned));
+        }
+        blocks.push(Block::Together(head));
+        for op in operations {
+            counter += 1;
+            blocks.push(operations::block(of, op, part.slug(), counter, &mut warned));
         }
     }
+    blocks.push(Block::Remark(
+        format!(
+            "Small names under the figures: brasswright why {}.NAME tells how each was had.",
+            part.slug()
+        )
+        .as_str()
+        .into(),
+    ));
     Sheet {
         title: part.kind.word().to_owned(),
         part: part.common.name.clone(),
@@ -155,5 +170,9 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     }
 }
 fn time_text(plan: &PartPlan) -> String {
-    format!("{} ± {}", plan.time.mean.shown(), plan.time.deviation.shown())
+    format!(
+        "{}, give or take {}",
+        figures::time(plan.time.mean.bare()),
+        figures::time(plan.time.deviation.bare())
+    )
 }

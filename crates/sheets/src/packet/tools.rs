@@ -6,7 +6,7 @@ use drafting::form::FormSize;
 use drafting::size::{Paper, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::{Point, Vec2};
-use making::plan::{Held, SetUp, ShopTool, Spread, ToolDrawing};
+use making::plan::{ShopTool, ToolDrawing};
 use reckon::print::{fixed, trimmed};
 use record::facts::GrooveForm;
 use shape::profile::{Profile, Sense};
@@ -92,6 +92,7 @@ pub(super) fn sheet(
     let facts: Vec<(Text, Text)> = vec![
         ("made for".into(), tool.for_parts.join(", ").into()),
         ("from".into(), tool.blank.as_str().into()),
+        ("ground on".into(), "grinder, in the angle jig or against a hand rest".into()),
         ("top".into(), "flat, no rake".into()),
         ("inner side".into(), inner.into()),
         (
@@ -110,21 +111,9 @@ pub(super) fn sheet(
         }),
         Block::Facts(facts),
     ];
-    let setup = SetUp {
-        title: "grinding".to_owned(),
-        machine: "grinder".to_owned(),
-        held: Held {
-            by: "angle jig or hand rest".to_owned(),
-            lines: Vec::new(),
-            deepest: None,
-            overhang: None,
-        },
-        operations: Vec::new(),
-        time: Spread::default(),
-    };
     let mut warned = std::collections::BTreeSet::new();
     for (i, op) in tool.operations.iter().enumerate() {
-        blocks.push(operations::block(of, op, i + 1, &setup, &mut warned));
+        blocks.push(operations::block(of, op, &tool.slug, i + 1, &mut warned));
     }
     let sheet = Sheet {
         title: "tool to make first".to_owned(),
