@@ -3,6 +3,8 @@
 //!
 //! Everything is kept as exact fractions to the end and rounded once.
 
+#[cfg(test)]
+mod laws;
 mod limits;
 mod reader;
 #[cfg(test)]
