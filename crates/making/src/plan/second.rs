@@ -166,7 +166,7 @@ fn other_end(
     }
     let beyond: Vec<Step> = steps.to_vec();
     let ahead = work!(b.book, b.name("setup2.thread_overhang"), |whole| whole, &GEOMETRY);
-    out.extend(ends_of(b, &beyond, "setup2", End::Far, grip, ahead));
+    out.extend(ends_of(b, &beyond, "setup2", End::Far, grip, (ahead, bar.size.bare())));
     out
 }
 /// Breaking the edges that were left.

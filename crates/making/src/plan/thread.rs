@@ -39,7 +39,7 @@ pub fn outside(
     step: &Step,
     thread: &OutsideThread,
     grip: &GripPlan,
-    ahead: Val<Length>,
+    (ahead, bends): (Val<Length>, Val<Diameter>),
 ) -> Vec<Operation> {
     let point = single_point(b, thread, step);
     let die = b.shop.dies.iter().any(|d| d.name == thread.of.thread.name);
@@ -72,7 +72,7 @@ pub fn outside(
     let name = b.name(&format!("{at}.way"));
     b.book.chosen(name, way.to_owned(), "the way that suits size and metal", among, Vec::new(), &WAY);
     match point {
-        Ok((tool, sc)) if by_point => vec![point_cut(b, at, thread, grip, ahead, &tool, &sc)],
+        Ok((tool, sc)) if by_point => vec![point_cut(b, at, thread, grip, (ahead, bends), &tool, &sc)],
         _ if die => vec![die_cut(b, at, thread)],
         other => {
             let found = b.assumed(&format!("{at}.ways"), Count(0), "ways of making this thread in this shop");
@@ -153,7 +153,7 @@ fn point_cut(
     at: &str,
     thread: &OutsideThread,
     grip: &GripPlan,
-    ahead: Val<Length>,
+    (ahead, bends): (Val<Length>, Val<Diameter>),
     tool: &Cutter,
     sc: &Screwcutting,
 ) -> Operation {
@@ -172,7 +172,7 @@ fn point_cut(
         &GEOMETRY
     );
     let (nose, depth) = depth(b, at, tool, (blank, target, pitch, half_angle));
-    let root = work!(b.book, b.name(&format!("{at}.root")), |blank, depth| blank - depth * 2.0, &GEOMETRY);
+    work!(b.book, b.name(&format!("{at}.root")), |blank, depth| blank - depth * 2.0, &GEOMETRY);
     let (e, specific) = (b.metal.e, b.metal.pass_force);
     let padded = b.assumed(
         &format!("{at}.tailstock"),
@@ -182,7 +182,7 @@ fn point_cut(
     let area = work!(
         b.book,
         b.name(&format!("{at}.area_limit")),
-        |ahead, root, e, specific, padded| area_limit(ahead, root, e, specific, padded),
+        |ahead, bends, e, specific, padded| area_limit(ahead, bends, e, specific, padded),
         &super::grip::GIVES_WAY
     );
     let rows = schedule(b, at, depth, nose, half_angle, area);

@@ -145,6 +145,7 @@ fn first_end(
     };
     let allowed = allowed(b, "setup1");
     let last = largest_step(&b.body.steps);
+    let bends = equivalent(b, "setup1.bends_like", ahead, bar.size.bare(), None);
     let grip = grip::choose(
         b,
         &Wanted {
@@ -153,7 +154,7 @@ fn first_end(
             room: None,
             ahead,
             cut: bar.size,
-            bends: b.body.steps[last].size.nominal,
+            bends,
             finished: false,
             allowed,
         },
@@ -179,6 +180,50 @@ fn first_end(
         time: Spread::minutes(3.0, 8.0, 20.0),
     };
     (setup, grip)
+}
+/// The plain bar that bends as much at its free end as the finished steps do, held where the bar is held. A step may
+/// be taken thinner than drawn: a thread at its root.
+pub fn equivalent(
+    b: &mut Bench<'_>,
+    name: &str,
+    ahead: Val<Length>,
+    bar: Diameter,
+    thin: Option<(usize, Diameter)>,
+) -> Val<Diameter> {
+    let steps = &b.body.steps;
+    let last = largest_step(steps);
+    let finished = steps[last].to.bare();
+    let mut pieces = Vec::new();
+    let mut push = |length: Length, outside: Diameter| {
+        if length > Length::mm(1e-6) && outside > Diameter::ZERO {
+            pieces.push(bend::Piece::solid(length, outside));
+        }
+    };
+    // From the jaws outward: what is still bar, then the steps towards the free end.
+    push(ahead.bare() - finished, bar);
+    for (i, s) in steps[..=last].iter().enumerate().rev() {
+        let own = s.end.map_or(s.size.nominal.bare(), |e| e.bare().min(s.size.nominal.bare()));
+        let outside = thin.filter(|(k, _)| *k == i).map_or(own, |(_, d)| d);
+        push(s.to.bare() - s.from.bare(), outside);
+    }
+    let total: Length = pieces.iter().map(|p| p.length).sum();
+    let e = b.metal.e.bare();
+    let bent = bend::stepped(&pieces, bend::Held::Chuck, e, reckon::Force::si(1.0), total, None);
+    let d = bent.map_or(bar, |y| {
+        let l = total.value();
+        let fourth = 64.0 * l * l * l / (3.0 * reckon::maths::PI * e.value() * y.value());
+        Diameter::si(fourth.sqrt().sqrt())
+    });
+    let mut inputs = vec![ahead.id(), b.metal.e.id()];
+    inputs.extend(steps[..=last].iter().map(|s| s.size.nominal.id()));
+    let name = b.name(name);
+    b.book.solved(
+        name,
+        d,
+        ("a plain bar of this diameter bends as much at its free end as the finished steps", 1, 0.0),
+        inputs,
+        &bend::STEPS,
+    )
 }
 /// How far the free end may bend: a quarter of the closest limits.
 pub fn allowed(b: &mut Bench<'_>, at: &str) -> Val<Length> {
@@ -377,7 +422,7 @@ fn outside(
             out.push(shaped(b, &at, step));
         }
     }
-    out.extend(ends_of(b, &steps[..=last], "setup1", End::Datum, grip, ahead));
+    out.extend(ends_of(b, &steps[..=last], "setup1", End::Datum, grip, (ahead, bar.size.bare())));
     out
 }
 /// Smaller than a neighbour on each side.
@@ -394,7 +439,7 @@ pub fn ends_of(
     setup: &str,
     end: End,
     grip: &GripPlan,
-    ahead: Val<Length>,
+    (ahead, bar): (Val<Length>, Diameter),
 ) -> Vec<Operation> {
     let mut out = Vec::new();
     for (i, step) in steps.iter().enumerate() {
@@ -407,7 +452,8 @@ pub fn ends_of(
             continue;
         }
         out.push(chamfer(b, &at, step));
-        out.extend(thread::outside(b, &format!("{at}.thread"), step, t, grip, ahead));
+        let bends = equivalent(b, &format!("{at}.thread.bends_like"), ahead, bar, Some((i, t.of.thread.root())));
+        out.extend(thread::outside(b, &format!("{at}.thread"), step, t, grip, (ahead, bends)));
     }
     out
 }
