@@ -230,7 +230,7 @@ Examples:
 
 The paper (A4 or Letter) is a choice of the project, in clock.toml. Nothing is written while a
 trouble stands. A verdict that does not hold is printed on the cover and decides the exit code.
-The day on the sheets is today's, or that of SOURCE_DATE_EPOCH where it is set.";
+The same texts give the same bytes on any day; SOURCE_DATE_EPOCH sets the day written into the files.";
 const SCHEMA: &str = "\
 Examples:
   brasswright schema clock > clock.schema.json     an editor can then complete and check

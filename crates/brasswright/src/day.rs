@@ -1,17 +1,19 @@
-//! The day on the sheets.
+//! The day in the files of a packet.
 
 use crate::outcome::Stopped;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 /// Year, month, day.
 pub type Day = (u16, u8, u8);
 
-/// Today in universal time, or the day of `SOURCE_DATE_EPOCH` (seconds since 1970) where that is set, so that
-/// the same texts give the same bytes.
+/// The day written into files where none is asked for. The clock on the wall has no part in a packet: the same texts
+/// give the same bytes tomorrow, and what tells two printings apart is the mark of their state.
+pub const NO_DAY: Day = (2000, 1, 1);
+
+/// The day of `SOURCE_DATE_EPOCH` (seconds since 1970, universal time) where that is set, else [`NO_DAY`].
 ///
 /// # Errors
 /// When `SOURCE_DATE_EPOCH` is not such a number.
-pub fn today() -> Result<Day, Stopped> {
+pub fn stated() -> Result<Day, Stopped> {
     match std::env::var_os("SOURCE_DATE_EPOCH") {
         Some(text) => {
             let seconds = text.to_str().and_then(|t| t.parse().ok());
@@ -20,10 +22,7 @@ pub fn today() -> Result<Day, Stopped> {
                     .why("it has to be whole seconds since the beginning of 1970")
             })
         }
-        None => {
-            let since = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |d| d.as_secs());
-            day_of(since).ok_or_else(|| Stopped::files("the clock of this computer shows no sensible day"))
-        }
+        None => Ok(NO_DAY),
     }
 }
 /// The day in the Gregorian calendar of a number of seconds since 1970, universal time; `None` after the year 9999.

@@ -22,7 +22,7 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
     };
     let home = home.strip_prefix(".").map_or(home.clone(), PathBuf::from);
     let out = args.out.clone().unwrap_or_else(|| home.join("out"));
-    let today = day::today()?;
+    let today = day::stated()?;
     let texts = folder.texts();
     let work = Work::out(&folder);
     let stops = exit::worst(&work.troubles);

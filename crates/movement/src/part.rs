@@ -132,6 +132,18 @@ pub struct Groove {
     /// Number of the feature in the solid.
     pub feature: usize,
 }
+/// Flats round the axis.
+#[derive(Copy, Clone, Debug)]
+pub struct Flats {
+    /// Where they begin, from the first end.
+    pub from: Val<Length>,
+    /// Where they end.
+    pub to: Val<Length>,
+    /// Across them.
+    pub across: Val<Length>,
+    /// How many.
+    pub count: u32,
+}
 /// A part off the lathe.
 #[derive(Clone, Debug)]
 pub struct TurnedBody {
@@ -151,8 +163,8 @@ pub struct TurnedBody {
     pub relief: Option<(End, Val<Diameter>, Val<Length>)>,
     /// Slot across an end: width, depth.
     pub slot: Option<(End, Val<Length>, Val<Length>)>,
-    /// Flats: from, to, across, how many.
-    pub flats: Option<(Val<Length>, Val<Length>, Val<Length>, u32)>,
+    /// Flats.
+    pub flats: Option<Flats>,
     /// Holes across the axis: from the first end, and size.
     pub cross_holes: Vec<(Val<Length>, Val<Diameter>)>,
     /// The solid, in millimetres.

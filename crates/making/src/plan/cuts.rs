@@ -31,7 +31,7 @@ fn rough_cuts(from: Diameter, to: Diameter, deepest: Length) -> Count {
         clippy::cast_possible_truncation,
         reason = "a number of cuts, bounded by take over a hundredth of a millimetre"
     )]
-    Count(((take / per) - 1e-9).ceil().max(1.0).min(1e6) as i64)
+    Count(((take / per) - 1e-9).ceil().clamp(1.0, 1e6) as i64)
 }
 /// Half-way between the limits of a size: what to aim at.
 pub fn aim(b: &mut Bench<'_>, at: &str, size: &Size<Diameter>) -> Val<Diameter> {

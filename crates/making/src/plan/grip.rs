@@ -92,7 +92,7 @@ fn ways(b: &Bench<'_>, d: Diameter, room: Option<Length>) -> (Vec<Way>, Vec<Alte
                 }
             }
             HoldKind::Wax { greatest } => {
-                pass(&h.name, format!("for work up to {} that nothing else holds", greatest.shown()))
+                pass(&h.name, format!("for work up to {} that nothing else holds", greatest.shown()));
             }
             HoldKind::Faceplate { .. } => pass(&h.name, "for work that no chuck takes".to_owned()),
             HoldKind::Centres => pass(&h.name, "for long work that is centred at both ends".to_owned()),
@@ -203,7 +203,7 @@ pub fn choose(b: &mut Bench<'_>, w: &Wanted) -> GripPlan {
         |ahead, on| Ratio::si(ahead.value() / on.value()),
         &GEOMETRY
     );
-    finish(b, w, &best, Judged { greatest, length, slender, light })
+    finish(b, w, &best, &Judged { greatest, length, slender, light })
 }
 struct Judged {
     greatest: Val<Force>,
@@ -212,7 +212,7 @@ struct Judged {
     light: bool,
 }
 /// From force to depth: grip, stiffness and the house's own limit, whichever is least.
-fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: Judged) -> GripPlan {
+fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: &Judged) -> GripPlan {
     let at = &w.at;
     let feed = b.rough_feed;
     let kc = b.kc(&format!("{at}.rough"), feed);

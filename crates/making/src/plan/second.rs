@@ -7,7 +7,7 @@ use super::turned::{
     allowed, at_bench, between_shoulders, ends_of, face, faces, holes_from, is_waist, largest_step, shaped,
 };
 use super::{Caution, Figure, Held, Operation, SetUp, ShopTool, Spread, cuts, stock};
-use movement::part::Step;
+use movement::part::{Flats, Step};
 use reckon::source::GEOMETRY;
 use reckon::{Count, Diameter, Length, Source, Val, judge, work};
 use shape::turned::End;
@@ -191,20 +191,15 @@ fn edge(b: &mut Bench<'_>, steps: &[Step]) -> Vec<Operation> {
 /// Flats and cross holes, at the mill or the bench.
 pub fn off_the_lathe(b: &mut Bench<'_>) -> Vec<SetUp> {
     let mut out = Vec::new();
-    if let Some((from, to, across, count)) = b.body.flats {
-        out.push(flats(b, (from, to), across, count));
+    if let Some(all) = b.body.flats {
+        out.push(flats(b, all));
     }
     if !b.body.cross_holes.is_empty() {
         out.push(cross_holes(b));
     }
     out
 }
-fn flats(
-    b: &mut Bench<'_>,
-    (from, to): (Val<Length>, Val<Length>),
-    across: Val<Length>,
-    count: u32,
-) -> SetUp {
+fn flats(b: &mut Bench<'_>, Flats { from, to, across, count }: Flats) -> SetUp {
     let largest = b.body.largest;
     let n = b.assumed("flats.count", Count(i64::from(count)), "as drawn");
     let down =

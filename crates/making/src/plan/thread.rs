@@ -172,7 +172,20 @@ fn point_cut(
         &GEOMETRY
     );
     let (nose, depth) = depth(b, at, tool, (blank, target, pitch, half_angle));
-    work!(b.book, b.name(&format!("{at}.root")), |blank, depth| blank - depth * 2.0, &GEOMETRY);
+    let root = work!(b.book, b.name(&format!("{at}.root")), |blank, depth| blank - depth * 2.0, &GEOMETRY);
+    if let Some(thinnest) = thread.limits.minor_min {
+        let holds = judge!(
+            b.book,
+            b.name(&format!("{at}.core_holds")),
+            "the tip of the tool leaves the core of the screw within its limits",
+            |root, thinnest| root >= thinnest - Length::mm(0.001),
+            &DEPTH
+        );
+        b.book.cure(
+            holds.id(),
+            format!("stone the tip to a flat of {}", reckon::Shown::shown(&cut::iso_tip(t.pitch).0)),
+        );
+    }
     let (e, specific) = (b.metal.e, b.metal.pass_force);
     let padded = b.assumed(
         &format!("{at}.tailstock"),

@@ -452,7 +452,8 @@ pub fn ends_of(
             continue;
         }
         out.push(chamfer(b, &at, step));
-        let bends = equivalent(b, &format!("{at}.thread.bends_like"), ahead, bar, Some((i, t.of.thread.root())));
+        let bends =
+            equivalent(b, &format!("{at}.thread.bends_like"), ahead, bar, Some((i, t.of.thread.root())));
         out.extend(thread::outside(b, &format!("{at}.thread"), step, t, grip, (ahead, bends)));
     }
     out

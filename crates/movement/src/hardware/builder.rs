@@ -1,6 +1,6 @@
 //! Puts a turned part together step by step: stations along the axis in the book, and the solid beside them.
 
-use crate::part::{AxisHole, Figure, Groove, Step, Told, TurnedBody, form};
+use crate::part::{AxisHole, Figure, Flats, Groove, Step, Told, TurnedBody, form};
 use reckon::source::GEOMETRY;
 use reckon::{Book, Diameter, Length, Val, work};
 use record::facts::{Bend, Face, FaceGroove, Relief, Size};
@@ -31,7 +31,7 @@ pub(super) struct Builder<'b> {
     grooves: Vec<(FaceGroove, End, String)>,
     relief: Option<(End, Val<Diameter>, Val<Length>)>,
     slot: Option<(End, Val<Length>, Val<Length>)>,
-    flats: Option<(Val<Length>, Val<Length>, Val<Length>, u32)>,
+    flats: Option<Flats>,
     cross_holes: Vec<(Val<Length>, Val<Diameter>)>,
     told: Vec<Told>,
     start: Val<Length>,
@@ -105,8 +105,8 @@ impl<'b> Builder<'b> {
     pub(super) fn slot(&mut self, end: End, width: Val<Length>, depth: Val<Length>) {
         self.slot = Some((end, width, depth));
     }
-    pub(super) fn flats(&mut self, from: Val<Length>, to: Val<Length>, across: Val<Length>, count: u32) {
-        self.flats = Some((from, to, across, count));
+    pub(super) fn flats(&mut self, flats: Flats) {
+        self.flats = Some(flats);
     }
     pub(super) fn cross_hole(&mut self, at: Val<Length>, size: Val<Diameter>) {
         self.cross_holes.push((at, size));
@@ -180,7 +180,7 @@ impl<'b> Builder<'b> {
             });
             self.told.push(Told::SlotWidth { feature, figure: Figure::plain(width) });
         }
-        if let Some((from, to, across, count)) = &self.flats {
+        if let Some(Flats { from, to, across, count }) = &self.flats {
             let feature = solid.features.len();
             solid = solid.with(Feature::Flats {
                 from: from.bare().in_mm(),

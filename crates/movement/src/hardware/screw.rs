@@ -2,7 +2,7 @@
 
 use super::builder::{Builder, Edges, dome_rise};
 use super::ends::blank;
-use crate::part::{Figure, OutsideThread, Told, TurnedBody};
+use crate::part::{Figure, Flats, OutsideThread, Told, TurnedBody};
 use reckon::source::{GEOMETRY, HOUSE};
 use reckon::{Book, Diameter, Length, Val, work};
 use record::facts::{Head, HeadForm, Point, Screw, Size, Stud, ThreadUse};
@@ -179,7 +179,7 @@ fn head_steps(head: &Head, b: &mut Builder<'_>, seat: &Val<Length>) {
                 let flat = head.diameter.nominal;
                 let across =
                     work!(b.book, format_args!("{slug}.head.across"), |flat| flat.across(), &GEOMETRY);
-                b.flats(*seat, h1, across, 6);
+                b.flats(Flats { from: *seat, to: h1, across, count: 6 });
             } else {
                 b.tell_across(&h0, &h1, Figure::diameter(&head.diameter));
             }

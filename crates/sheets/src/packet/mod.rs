@@ -73,7 +73,7 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         number += 1;
         match tools::sheet(of, tool, &of.number(number), case) {
             Ok((sheet, sketch)) => {
-                drawings.push((format!("tool-{}", tool.slug.replace('_', "-").replace('.', "-")), sketch));
+                drawings.push((format!("tool-{}", tool.slug.replace(['_', '.'], "-")), sketch));
                 sheets.push(sheet);
             }
             Err(fault) => troubles.push(unplaced(&tool.name, &fault)),
