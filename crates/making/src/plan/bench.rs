@@ -2,7 +2,7 @@
 
 use crate::kernel::speed::{self, Kind, Metal};
 use movement::part::{Part, TurnedBody};
-use reckon::{AngularSpeed, Book, Diameter, Length, Pressure, Ratio, Source, Speed, Trouble, Val, work};
+use reckon::{AngularSpeed, Book, Count, Diameter, Length, Pressure, Ratio, Source, Speed, Trouble, Val, work};
 use record::facts::{Lathe, Shop};
 
 /// Feeds that suit clock work.
@@ -140,6 +140,19 @@ impl Bench<'_> {
         let name = self.name(tail);
         self.book.assumed(name, v, why)
     }
+}
+
+/// What a count rests on.
+pub static COUNTED: Source = Source::derived("counted in what is written, nothing supposed");
+/// A number that was counted in what the shop or the part lists.
+pub fn counted(book: &mut Book, name: String, n: usize, what: &str) -> Val<Count> {
+    let n = Count(i64::try_from(n).unwrap_or(i64::MAX));
+    book.solved(name, n, (format!("counted: {what}"), 1, 0.0), Vec::new(), &COUNTED)
+}
+/// Whether at least one of something was found: the count, and the verdict on it.
+pub fn found(book: &mut Book, (name, says): (String, &str), n: usize, what: &str) -> Val<bool> {
+    let found = counted(book, format!("{name}.of"), n, what);
+    reckon::judge!(book, name, says, |found| found >= Count(1), &COUNTED)
 }
 
 /// The fastest step of a machine not above the wanted speed, with what was weighed.

@@ -7,7 +7,7 @@ use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, Spread, ti
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
-use reckon::{Alternative, Book, Cell, Count, Diameter, Length, Source, Trouble, Val, judge, work};
+use reckon::{Alternative, Book, Cell, Diameter, Length, Source, Trouble, Val, judge, work};
 use record::facts::{Shop, StockForm};
 
 /// Allowance round a blank.
@@ -314,18 +314,11 @@ fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) ->
         then.push(format!("countersink {} to {}", angle.shown(), d.shown()));
     }
     let name = best.map_or(format!("{} (to buy)", wanted.shown()), |(n, _)| n.clone());
-    let found = book.assumed(
-        format!("{at}.drills"),
-        Count(i64::from(best.is_some())),
-        "drills of the shop near this size",
-    );
-    let one = book.assumed(format!("{at}.drills_needed"), Count(1), "one is needed");
-    let verdict = judge!(
+    let verdict = super::bench::found(
         book,
-        format!("{at}.drill_found"),
-        "the shop has a drill for this hole",
-        |found, one| found >= one,
-        &GEOMETRY
+        (format!("{at}.drill_found"), "the shop has a drill for this hole"),
+        usize::from(best.is_some()),
+        "drills of the shop near this size",
     );
     book.cure(verdict.id(), format!("buy a drill of {}", reckon::Shown::shown(&target)));
     (name, if then.is_empty() { "deburr".to_owned() } else { then.join(", ") })

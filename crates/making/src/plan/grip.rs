@@ -1,6 +1,6 @@
 //! What holds the work, and the cut it can stand.
 
-use super::bench::Bench;
+use super::bench::{Bench, counted, found};
 use super::{Caution, Held};
 use crate::kernel::hold::{self, Contact, Grip, Jaws, Load, Skin};
 use crate::kernel::{bend, force};
@@ -40,7 +40,7 @@ struct Way {
     kind: WayKind,
     force: Option<Val<Force>>,
     length: Val<Length>,
-    jaws: i64,
+    jaws: usize,
 }
 #[derive(Copy, Clone, PartialEq, Eq, Debug)]
 enum WayKind {
@@ -85,7 +85,7 @@ fn ways(b: &Bench<'_>, d: Diameter, room: Option<Length>) -> (Vec<Way>, Vec<Alte
                         kind: if *soft { WayKind::SoftChuck } else { WayKind::Chuck },
                         force: Some(*total_grip),
                         length: *jaw_length,
-                        jaws: jaws.bare().0,
+                        jaws: usize::try_from(jaws.bare().0).unwrap_or(0),
                     });
                 } else {
                     pass(&h.name, format!("grips {} to {}", grips.0.shown(), grips.1.shown()));
@@ -144,11 +144,11 @@ pub struct Wanted {
 
 /// Chooses how to hold and finds the deepest cut.
 pub fn choose(b: &mut Bench<'_>, w: &Wanted) -> GripPlan {
-    let (found, mut among) = ways(b, w.on.bare(), w.room.map(|r| r.bare()));
-    let Some(best) = found.first().cloned() else {
+    let (gripping, mut among) = ways(b, w.on.bare(), w.room.map(|r| r.bare()));
+    let Some(best) = gripping.first().cloned() else {
         return without(b, w, among);
     };
-    for (i, way) in found.iter().enumerate() {
+    for (i, way) in gripping.iter().enumerate() {
         let why = if i == 0 { "true, and grips all round" } else { "would do, not as true" };
         let why = if i == 0 && way.kind != WayKind::Collet { "grips this size" } else { why };
         among.push(Alternative { what: way.name.clone(), taken: i == 0, why: why.to_owned() });
@@ -178,10 +178,11 @@ pub fn choose(b: &mut Bench<'_>, w: &Wanted) -> GripPlan {
         ),
     };
     let friction = friction(b, &at, w.finished);
-    let jaws = b.assumed(
-        &format!("{at}.grip.jaws"),
-        Count(best.jaws),
-        "equal jaws of the chuck; 0 stands for all round",
+    let jaws = counted(
+        b.book,
+        b.name(&format!("{at}.grip.jaws")),
+        best.jaws,
+        "equal jaws; 0 stands for a grip all round",
     );
     let worn = b.assumed(
         &format!("{at}.grip.safety"),
@@ -325,20 +326,11 @@ fn without(b: &mut Bench<'_>, w: &Wanted, mut among: Vec<Alternative>) -> GripPl
     let by = stuck.as_ref().map_or("nothing in this shop".to_owned(), |(n, _)| n.clone());
     let name = b.name(&format!("{at}.held_by"));
     b.book.chosen(name, by.clone(), "no jaws or collet grip it", among, vec![w.on.id()], &GEOMETRY);
-    let (on, found) = (
-        w.on,
-        b.assumed(
-            &format!("{at}.ways"),
-            Count(i64::from(stuck.is_some())),
-            "ways of holding it that were found",
-        ),
-    );
-    let held = judge!(
+    let held = found(
         b.book,
-        b.name(&format!("{at}.can_be_held")),
-        "something in the shop holds this diameter",
-        |on, found| on.value() > 0.0 && found.0 > 0,
-        &GEOMETRY
+        (b.name(&format!("{at}.can_be_held")), "something in the shop holds this diameter"),
+        usize::from(stuck.is_some()),
+        "wax chucks and faceplates of this size, as nothing grips it",
     );
     if !held.bare() {
         b.book.cure(held.id(), "reverse the jaws, or turn a stub mandrel for its bore");

@@ -1,6 +1,6 @@
 //! Grooves in a face, and the form tool that each needs: a part too, made before it is used.
 
-use super::bench::Bench;
+use super::bench::{Bench, found};
 use super::grip::GripPlan;
 use super::hole::seen;
 use super::{Caution, Figure, Operation, ShopTool, Spread, ToolDrawing};
@@ -153,18 +153,11 @@ fn form_tool(
         taken: i == 0,
         why: why(w),
     });
-    let found = b.book.assumed(
-        format!("{slug}.ways"),
-        Count(i64::try_from(ways.len()).unwrap_or(0)),
-        "ways of grinding with the shop's jigs that clear the groove",
-    );
-    let one = b.book.assumed(format!("{slug}.ways_needed"), Count(1), "one way is needed");
-    let verdict = judge!(
+    let verdict = found(
         b.book,
-        format!("{slug}.clears"),
-        "a tool ground with the shop's jigs clears the groove",
-        |found, one| found >= one,
-        &relief::JIG
+        (format!("{slug}.clears"), "a tool ground with the shop's jigs clears the groove"),
+        ways.len(),
+        "ways of grinding with the shop's jigs that clear the groove",
     );
     b.book.cure(verdict.id(), "thin the blank below its edge, so that less of it stands in the groove");
     b.book.cure(verdict.id(), "grind the side towards the outer wall to that wall's own curve");

@@ -1,6 +1,6 @@
 //! Holes along the axis: spot, drill, ream or bore, tap; or one deep hole for many parts.
 
-use super::bench::Bench;
+use super::bench::{Bench, found};
 use super::grip::GripPlan;
 use super::{Caution, Check, Figure, Operation, PassTable, Spread};
 use crate::kernel::speed::{self, Kind, Metal};
@@ -130,14 +130,11 @@ fn sizing(b: &mut Bench<'_>, at: &str, hole: &AxisHole, size: Val<Diameter>) -> 
         None => {
             let wanted =
                 b.book.assumed(name, size.bare(), "no drill of the shop serves; this size has to be bought");
-            let have = b.assumed(&format!("{at}.drills_found"), Count(0), "drills of the shop that serve");
-            let one = b.assumed(&format!("{at}.drills_needed"), Count(1), "one drill is needed");
-            let verdict = judge!(
+            let verdict = found(
                 b.book,
-                b.name(&format!("{at}.drill.found")),
-                "the shop has a drill for this hole",
-                |have, one| have >= one,
-                &GEOMETRY
+                (b.name(&format!("{at}.drill.found")), "the shop has a drill for this hole"),
+                0,
+                "drills of the shop that serve",
             );
             b.book.cure(verdict.id(), format!("buy a drill of {}", size.shown()));
             Sizing { drill: wanted, drill_name: format!("{} (to buy)", size.shown()), reamer, bored: false }
@@ -333,18 +330,11 @@ fn bore(
     let tool = b.shop.cutters.iter().find(enters);
     let broach =
         b.shop.drills.broaches.iter().any(|(lo, hi)| size.bare() >= lo.bare() && size.bare() <= hi.bare());
-    let found = b.assumed(
-        &format!("{at}.ways"),
-        Count(i64::from(tool.is_some()) + i64::from(broach)),
-        "boring tools that enter and broaches that reach the size",
-    );
-    let one = b.assumed(&format!("{at}.ways_needed"), Count(1), "one way is needed");
-    let verdict = judge!(
+    let verdict = found(
         b.book,
-        b.name(&format!("{at}.to_size")),
-        "something in the shop brings the drilled hole to its size",
-        |found, one| found >= one,
-        &GEOMETRY
+        (b.name(&format!("{at}.to_size")), "something in the shop brings the drilled hole to its size"),
+        usize::from(tool.is_some()) + usize::from(broach),
+        "boring tools that enter and broaches that reach the size",
     );
     b.book.cure(verdict.id(), format!("a reamer or broach of {}", size.shown()));
     b.book.cure(verdict.id(), "a smaller boring tool");

@@ -201,7 +201,7 @@ pub fn off_the_lathe(b: &mut Bench<'_>) -> Vec<SetUp> {
 }
 fn flats(b: &mut Bench<'_>, Flats { from, to, across, count }: Flats) -> SetUp {
     let largest = b.body.largest;
-    let n = b.assumed("flats.count", Count(i64::from(count)), "as drawn");
+    let n = super::bench::counted(b.book, b.name("flats.count"), count as usize, "flats as drawn");
     let down =
         work!(b.book, b.name("flats.down"), |largest, across| (largest.across() - across) / 2.0, &GEOMETRY);
     let long = work!(b.book, b.name("flats.length"), |to, from| to - from, &GEOMETRY);

@@ -239,13 +239,11 @@ fn sticks(
                 ),
                 &kernel::YIELD
             );
-            let one =
-                b.book.assumed(b.name("stock.one"), Count(1), "at least one part has to come off a bar");
             let enough = judge!(
                 b.book,
                 b.name("stock.long_enough"),
                 "the bar is long enough for a part, its grip and its facing",
-                |each, one| each >= one,
+                |each| each >= Count(1),
                 &kernel::YIELD
             );
             if !enough.bare() {

@@ -1,6 +1,6 @@
 //! Threads: by a single point in passes, by die, by tap.
 
-use super::bench::Bench;
+use super::bench::{Bench, counted, found};
 use super::grip::GripPlan;
 use super::hole::seen;
 use super::{Caution, Check, Figure, Operation, PassTable, Spread};
@@ -75,14 +75,11 @@ pub fn outside(
         Ok((tool, sc)) if by_point => vec![point_cut(b, at, thread, grip, (ahead, bends), &tool, &sc)],
         _ if die => vec![die_cut(b, at, thread)],
         other => {
-            let found = b.assumed(&format!("{at}.ways"), Count(0), "ways of making this thread in this shop");
-            let one = b.assumed(&format!("{at}.ways_needed"), Count(1), "one way is needed");
-            let verdict = judge!(
+            let verdict = found(
                 b.book,
-                b.name(&format!("{at}.can_be_made")),
-                "this shop can make this thread",
-                |found, one| found >= one,
-                &WAY
+                (b.name(&format!("{at}.can_be_made")), "this shop can make this thread"),
+                0,
+                "ways of making this thread in this shop",
             );
             b.book.cure(verdict.id(), format!("a die {}", thread.of.thread.name));
             if let Err(why) = other {
@@ -187,10 +184,11 @@ fn point_cut(
         );
     }
     let (e, specific) = (b.metal.e, b.metal.pass_force);
-    let padded = b.assumed(
-        &format!("{at}.tailstock"),
-        Count(i64::from(grip.padded)),
-        "1 where the tailstock supports the free end",
+    let padded = counted(
+        b.book,
+        b.name(&format!("{at}.tailstock")),
+        usize::from(grip.padded),
+        "tailstock centres that support the free end",
     );
     let area = work!(
         b.book,
@@ -579,15 +577,11 @@ pub fn tap_drill(b: &mut Bench<'_>, at: &str, of: &ThreadUse) -> (Val<Diameter>,
 /// Tapping by hand in the lathe.
 pub fn tap(b: &mut Bench<'_>, at: &str, of: &ThreadUse, hole: &AxisHole, full: Val<Length>) -> Operation {
     let t = of.thread.clone();
-    let owned = Count(i64::from(b.shop.taps.iter().any(|x| x.name == t.name)));
-    let have = b.assumed(&format!("{at}.taps"), owned, "taps of this thread in the shop's list");
-    let one = b.assumed(&format!("{at}.taps_needed"), Count(1), "one tap is needed");
-    let verdict = judge!(
+    let verdict = found(
         b.book,
-        b.name(&format!("{at}.tap.found")),
-        "the shop has a tap of this thread",
-        |have, one| have >= one,
-        &WAY
+        (b.name(&format!("{at}.tap.found")), "the shop has a tap of this thread"),
+        b.shop.taps.iter().filter(|x| x.name == t.name).count(),
+        "taps of this thread in the shop's list",
     );
     b.book.cure(verdict.id(), format!("buy a tap {}", t.name));
     b.book.cure(verdict.id(), "cut the thread with a boring tool ground to its form");

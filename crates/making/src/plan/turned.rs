@@ -41,7 +41,13 @@ pub fn plan(
     };
     let mut waits_for = Vec::new();
     let most = stock.sticks.iter().map(|(n, _)| *n).max().unwrap_or(1);
-    let stick = b.assumed("stock.parts_a_stick", Count(most), "parts on one length of bar, see the cut list");
+    let stick = b.book.solved(
+        b.name("stock.parts_a_stick"),
+        Count(most),
+        ("most parts on one length of bar, as the cut list shares them", 1, 0.0),
+        vec![stock.need.id(), batch.total.id()],
+        &crate::kernel::stock::YIELD,
+    );
     let (first, grip) = first_end(&mut b, &batch, &bar, stick, tools, &mut waits_for);
     let mut setups = vec![first];
     setups.push(second::reversed(&mut b, &bar, tools, &mut waits_for));

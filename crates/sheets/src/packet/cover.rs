@@ -219,22 +219,10 @@ fn assumed(of: &Contents<'_>) -> Vec<Block> {
         }),
     ]
 }
-/// Counts and stations that only carry a computation and are nothing a maker would write.
+/// What only carries a computation, or says of each tool what every list means.
 fn is_bookkeeping(name: &str) -> bool {
     let last = name.rsplit('.').next().unwrap_or("");
-    matches!(
-        last,
-        "0" | "jaws"
-            | "ways"
-            | "ways_needed"
-            | "taps"
-            | "taps_needed"
-            | "drills"
-            | "drills_needed"
-            | "drills_found"
-            | "one"
-            | "tailstock"
-    )
+    last == "0" || matches!(last, "made" | "carbide" | "stepless")
 }
 /// The cut list as plain text, for a slip of paper at the saw.
 pub(super) fn cut_list_text(of: &Contents<'_>) -> String {
