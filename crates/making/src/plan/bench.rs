@@ -2,7 +2,9 @@
 
 use crate::kernel::speed::{self, Kind, Metal};
 use movement::part::{Part, TurnedBody};
-use reckon::{AngularSpeed, Book, Count, Diameter, Length, Pressure, Ratio, Source, Speed, Trouble, Val, work};
+use reckon::{
+    AngularSpeed, Book, Count, Diameter, Length, Pressure, Ratio, Source, Speed, Trouble, Val, work,
+};
 use record::facts::{Lathe, Shop};
 
 /// Feeds that suit clock work.

@@ -14,6 +14,7 @@ pub mod grip;
 pub mod groove;
 pub mod hole;
 pub mod order;
+pub mod outside;
 pub mod second;
 pub mod slot;
 pub mod stock;

@@ -3,9 +3,8 @@
 use super::bench::Bench;
 use super::grip::{self, GripPlan, Wanted};
 use super::hole::seen;
-use super::turned::{
-    allowed, at_bench, between_shoulders, ends_of, face, faces, holes_from, is_waist, largest_step, shaped,
-};
+use super::outside::{between_shoulders, ends_of, is_waist, shaped};
+use super::turned::{allowed, at_bench, face, faces, holes_from, largest_step};
 use super::{Caution, Figure, Held, Operation, SetUp, ShopTool, Spread, cuts, stock};
 use movement::part::{Flats, Step};
 use reckon::source::GEOMETRY;

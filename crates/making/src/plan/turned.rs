@@ -4,14 +4,14 @@ use super::bench::{self, Bench};
 use super::grip::{self, GripPlan, Wanted};
 use super::{
     Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second, slot,
-    stock, thread, time,
+    stock, time,
 };
 use crate::kernel::bend;
 use crate::kernel::speed::Kind;
 use crate::kernel::stock::{Pitch, micrometres, predrill};
 use movement::part::{AxisHole, Part, Step, TurnedBody};
 use reckon::source::GEOMETRY;
-use reckon::{Book, Count, Diameter, Length, Ratio, Trouble, Val, judge, work};
+use reckon::{Book, Count, Diameter, Length, Trouble, Val, judge, work};
 use record::facts::{Lathe, Shop};
 use shape::turned::End;
 
@@ -170,7 +170,7 @@ fn first_end(
         ops.push(centre(b));
     }
     ops.extend(holes_from(b, End::Datum, "setup1", Some((batch, bar)), &grip));
-    ops.extend(outside(b, bar, last, &grip, ahead));
+    ops.extend(super::outside::outside(b, bar, last, &grip, ahead));
     ops.extend(faces(b, End::Datum, "setup1", &grip, tools, waits_for));
     ops.push(part_off(b, bar));
     let mut cautions = grip.cautions.clone();
@@ -381,218 +381,6 @@ fn sink(b: &mut Bench<'_>, at: &str, h: &AxisHole) -> Operation {
         figures,
         cautions: vec![Caution::Turning],
         time: Spread::around(3.0),
-        ..Operation::default()
-    }
-}
-/// The outside up to the largest step: largest first, then down towards the free end; undercuts and threads last.
-fn outside(
-    b: &mut Bench<'_>,
-    bar: &stock::BarFacts,
-    last: usize,
-    grip: &GripPlan,
-    ahead: Val<Length>,
-) -> Vec<Operation> {
-    let steps = b.body.steps.clone();
-    let mut out = Vec::new();
-    let mut stands = bar.size;
-    for i in (0..=last).rev() {
-        let step = &steps[i];
-        let at = format!("setup1.step{}", i + 1);
-        if i == last && bar.as_bar {
-            stands = step.size.nominal;
-            continue;
-        }
-        let (to, facing, kerf) = (step.to, bar.facing, bar.kerf);
-        let length = if i == last {
-            work!(b.book, b.name(&format!("{at}.length")), |to, facing, kerf| to + facing + kerf, &GEOMETRY)
-        } else {
-            work!(b.book, b.name(&format!("{at}.length")), |to| to, &GEOMETRY)
-        };
-        if step.undercut || step.end.is_some() || step.size.nominal >= stands {
-            continue;
-        }
-        // A waist is smaller than what stands nearer the free end: it is turned between shoulders, later.
-        if is_waist(&steps, i) {
-            continue;
-        }
-        let done = cuts::turn(b, &at, step, stands, length, grip);
-        out.push(done.operation);
-        stands = step.size.nominal;
-    }
-    for i in 0..=last {
-        let step = &steps[i];
-        let at = format!("setup1.step{}", i + 1);
-        if step.undercut || is_waist(&steps, i) {
-            out.push(between_shoulders(b, &at, step));
-        } else if step.end.is_some() {
-            out.push(shaped(b, &at, step));
-        }
-    }
-    out.extend(ends_of(b, &steps[..=last], "setup1", End::Datum, grip, (ahead, bar.size.bare())));
-    out
-}
-/// Smaller than a neighbour on each side.
-pub fn is_waist(steps: &[Step], i: usize) -> bool {
-    let d = |k: usize| steps[k].size.nominal.bare();
-    let before = (0..i).any(|k| d(k) > d(i) + Length::mm(1e-9));
-    let after = (i + 1..steps.len()).any(|k| d(k) > d(i) + Length::mm(1e-9));
-    before && after
-}
-/// Chamfers, knurls and threads on steps.
-pub fn ends_of(
-    b: &mut Bench<'_>,
-    steps: &[Step],
-    setup: &str,
-    end: End,
-    grip: &GripPlan,
-    (ahead, bar): (Val<Length>, Diameter),
-) -> Vec<Operation> {
-    let mut out = Vec::new();
-    for (i, step) in steps.iter().enumerate() {
-        let at = format!("{setup}.step{}", i + 1);
-        if let Some(pitch) = &step.knurl {
-            out.push(knurl(b, &at, step, *pitch));
-        }
-        let Some(t) = &step.thread else { continue };
-        if t.end != end {
-            continue;
-        }
-        out.push(chamfer(b, &at, step));
-        let bends =
-            equivalent(b, &format!("{at}.thread.bends_like"), ahead, bar, Some((i, t.of.thread.root())));
-        out.extend(thread::outside(b, &format!("{at}.thread"), step, t, grip, (ahead, bends)));
-    }
-    out
-}
-fn chamfer(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
-    let d = step.size.nominal;
-    let at = format!("{at}.chamfer");
-    let speed = b.spindle(&at, Kind::Broad, false, d);
-    let root = step.thread.as_ref().map(|t| {
-        b.book.tabled(
-            b.name(&format!("{at}.to")),
-            t.of.thread.root(),
-            t.of.thread.name.clone(),
-            t.of.thread.source,
-        )
-    });
-    let mut figures = Vec::new();
-    if let Some(root) = &root {
-        figures.push(Figure::of("down to below", root));
-    }
-    Operation {
-        title: "Chamfer the end".to_owned(),
-        lines: vec!["At 45°, to below the root of the thread, so that it starts clean.".to_owned()],
-        tool: Some("chamfering tool, 45°".to_owned()),
-        speed: Some(speed),
-        figures,
-        cautions: vec![Caution::Turning],
-        time: Spread::around(0.8),
-        ..Operation::default()
-    }
-}
-fn knurl(b: &mut Bench<'_>, at: &str, step: &Step, pitch: Val<Length>) -> Operation {
-    let d = step.size.nominal;
-    let at = format!("{at}.knurl");
-    // The wheel has to come round to its own marks: a whole number of ridges.
-    let ridges = work!(
-        b.book,
-        b.name(&format!("{at}.ridges")),
-        |d, pitch| Ratio::si((d.around() / pitch).value().round()),
-        &GEOMETRY
-    );
-    let track = work!(
-        b.book,
-        b.name(&format!("{at}.track")),
-        |ridges, pitch| Diameter::si((pitch * ridges).value() / reckon::maths::PI),
-        &GEOMETRY
-    );
-    let speed = b.spindle(&at, Kind::Threading, false, d);
-    Operation {
-        title: format!("Knurl the {}", step.what),
-        lines: vec![
-            "Press in firmly at the start so that the ridges count out whole; oil; one pass along and back."
-                .to_owned(),
-        ],
-        tool: Some("knurling tool".to_owned()),
-        speed: Some(speed),
-        figures: vec![Figure::of("pitch", &pitch), Figure::of("tracks best on", &track)],
-        cautions: vec![Caution::Turning],
-        time: Spread::around(3.0),
-        ..Operation::default()
-    }
-}
-/// A groove between two shoulders.
-pub fn between_shoulders(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
-    let d = step.size.nominal;
-    let at = format!("{at}.between");
-    let (from, to) = (step.from, step.to);
-    let width = work!(b.book, b.name(&format!("{at}.width")), |to, from| to - from, &GEOMETRY);
-    let speed = b.spindle(&at, Kind::Broad, false, d);
-    Operation {
-        title: format!("Turn the {}", step.what),
-        lines: vec![
-            "Square-ended tool narrower than the groove; plunge at both ends, then clean between.".to_owned(),
-        ],
-        tool: Some("narrow square-ended tool".to_owned()),
-        speed: Some(speed),
-        feed: Some(b.fine_feed),
-        figures: vec![
-            Figure::of("turn to", &d),
-            Figure::of("width", &width),
-            Figure::of("from the free end", &to),
-        ],
-        checks: vec![cuts::check(&step.what, &step.size)],
-        cautions: vec![Caution::Turning],
-        time: Spread::around(3.0),
-        ..Operation::default()
-    }
-}
-/// A taper by the top slide, or a curve by graver and template.
-pub fn shaped(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
-    let at = format!("{at}.shaped");
-    let begins = step.size.nominal;
-    let ends = step.end.unwrap_or(begins);
-    let (from, to) = (step.from, step.to);
-    let length = work!(b.book, b.name(&format!("{at}.length")), |to, from| to - from, &GEOMETRY);
-    let larger = if ends > begins { ends } else { begins };
-    let speed = b.spindle(&at, Kind::Broad, false, larger);
-    let mut figures =
-        vec![Figure::of("begins at", &begins), Figure::of("ends at", &ends), Figure::of("over", &length)];
-    let (lines, tool) = if step.curved {
-        (
-            vec![
-                "Rough in steps, then blend with a hand graver to the full-size template of the last pages."
-                    .to_owned(),
-            ],
-            "hand graver and rest".to_owned(),
-        )
-    } else {
-        let angle = work!(
-            b.book,
-            b.name(&format!("{at}.slide_angle")),
-            |begins, ends, length| reckon::Angle::si(reckon::maths::atan(
-                ((ends - begins).abs() / 2.0 / length).value()
-            )),
-            &GEOMETRY
-        );
-        figures.insert(0, Figure::of("top slide over by", &angle));
-        (
-            vec![
-                "Set the top slide by the angle and prove it with an indicator before the last cut."
-                    .to_owned(),
-            ],
-            cuts::tool(b),
-        )
-    };
-    Operation {
-        title: format!("Shape the {}", step.what),
-        lines,
-        tool: Some(tool),
-        speed: Some(speed),
-        figures,
-        cautions: vec![if step.curved { Caution::Filing } else { Caution::Turning }],
-        time: Spread::around(8.0),
         ..Operation::default()
     }
 }
