@@ -33,6 +33,10 @@ fn rough_cuts(from: Diameter, to: Diameter, deepest: Length) -> Count {
     )]
     Count(((take / per) - 1e-9).ceil().clamp(1.0, 1e6) as i64)
 }
+/// With its article, unless it is known by a number.
+pub fn the(what: &str) -> String {
+    if what.contains(|c: char| c.is_ascii_digit()) { what.to_owned() } else { format!("the {what}") }
+}
 /// Half-way between the limits of a size: what to aim at.
 pub fn aim(b: &mut Bench<'_>, at: &str, size: &Size<Diameter>) -> Val<Diameter> {
     let (nominal, upper, lower) = (size.nominal, size.upper, size.lower);
@@ -119,7 +123,7 @@ pub fn turn(
     let operation = Operation {
         title: match &step.thread {
             Some(t) => format!("Turn the blank for {}", t.of.thread.name),
-            None => format!("Turn the {}", step.what),
+            None => format!("Turn {}", the(&step.what)),
         },
         lines,
         tool: Some(tool(b)),

@@ -2,7 +2,7 @@
 
 use super::batch::batch;
 use super::hole::seen;
-use super::stock::StockChoice;
+use super::stock::{StockChoice, said};
 use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, Spread, time};
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
@@ -129,8 +129,8 @@ fn sheet(
         if s.material.name != part.common.material.name {
             continue;
         }
-        let what = format!("{} {} × {} × {}", s.name, length.shown(), width.shown(), thickness.shown());
         let t = thickness.bare();
+        let what = format!("{} {} × {} × {}", s.name, said(length.bare()), said(width.bare()), said(t));
         let across = fits(length.bare(), width.bare(), long.bare(), short.bare());
         let enough = across * s.pieces.bare().0 >= n.bare().0;
         let why = if t < least {
@@ -160,9 +160,9 @@ fn sheet(
         None => format!(
             "{} sheet {} thick, {} × {} for each (to buy)",
             part.common.material.name,
-            reckon::Shown::shown(&thick),
-            long.shown(),
-            short.shown()
+            said(thick),
+            said(long.bare()),
+            said(short.bare())
         ),
     };
     let alternatives =
@@ -179,7 +179,7 @@ fn sheet(
     if let Some((_, (true, _))) = pick {
         lines.push("Thicker than drawn: thin it on both faces alike, or it bows.".to_owned());
     }
-    lines.push(format!("Blank {} × {} for each.", long.shown(), short.shown()));
+    lines.push(format!("Blank {} × {} for each.", said(long.bare()), said(short.bare())));
     StockChoice { what, index: chosen, need, sticks: vec![(n.bare().0, need.bare())], lines, bar: None }
 }
 /// Rows times columns of blanks on a sheet, the better way round, a saw cut between them.

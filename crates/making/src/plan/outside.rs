@@ -34,7 +34,16 @@ pub fn outside(
         } else {
             work!(b.book, b.name(&format!("{at}.length")), |to| to, &GEOMETRY)
         };
-        if step.undercut || step.end.is_some() || step.size.nominal >= stands {
+        if step.end.is_some() {
+            // A taper or curve is first a cylinder of its larger end.
+            let rough = rough_of(b, &at, step);
+            if rough.size.nominal < stands {
+                out.push(cuts::turn(b, &at, &rough, stands, length, grip).operation);
+                stands = rough.size.nominal;
+            }
+            continue;
+        }
+        if step.undercut || step.size.nominal >= stands {
             continue;
         }
         // A waist is smaller than what stands nearer the free end: it is turned between shoulders, later.
@@ -56,6 +65,23 @@ pub fn outside(
     }
     out.extend(ends_of(b, &steps[..=last], "setup1", End::Datum, grip, (ahead, bar.size.bare())));
     out
+}
+/// The cylinder that a taper or curve is shaped from: as large as it is anywhere.
+fn rough_of(b: &mut Bench<'_>, at: &str, step: &Step) -> Step {
+    let (from, to) = (step.from.bare().in_mm(), step.to.bare().in_mm());
+    let places = (0..=200).map(|k| from + (to - from) * (0.0005 + 0.999 * f64::from(k) / 200.0));
+    let most = places.map(|z| b.body.solid.radius_at(z)).fold(0.0, f64::max) * 2.0;
+    let mut inputs = vec![step.from.id(), step.to.id(), step.size.nominal.id()];
+    inputs.extend(step.end.map(|e| e.id()));
+    let nominal = b.book.solved(
+        b.name(&format!("{at}.cylinder")),
+        Diameter::mm(reckon::print::fixed(most, 3).parse().unwrap_or(most)),
+        ("largest diameter over the step, looked for at 200 places", 1, 0.0),
+        inputs,
+        &GEOMETRY,
+    );
+    let size = record::facts::Size { nominal, ..step.size };
+    Step { what: format!("{}, first as a cylinder", step.what), size, end: None, ..step.clone() }
 }
 /// Smaller than a neighbour on each side.
 pub fn is_waist(steps: &[Step], i: usize) -> bool {
@@ -135,7 +161,7 @@ fn knurl(b: &mut Bench<'_>, at: &str, step: &Step, pitch: Val<Length>) -> Operat
     );
     let speed = b.spindle(&at, Kind::Threading, false, d);
     Operation {
-        title: format!("Knurl the {}", step.what),
+        title: format!("Knurl {}", cuts::the(&step.what)),
         lines: vec![
             "Press in firmly at the start so that the ridges count out whole; oil; one pass along and back."
                 .to_owned(),
@@ -156,7 +182,7 @@ pub fn between_shoulders(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation 
     let width = work!(b.book, b.name(&format!("{at}.width")), |to, from| to - from, &GEOMETRY);
     let speed = b.spindle(&at, Kind::Broad, false, d);
     Operation {
-        title: format!("Turn the {}", step.what),
+        title: format!("Turn {}", cuts::the(&step.what)),
         lines: vec![
             "Square-ended tool narrower than the groove; plunge at both ends, then clean between.".to_owned(),
         ],
@@ -212,7 +238,7 @@ pub fn shaped(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
         )
     };
     Operation {
-        title: format!("Shape the {}", step.what),
+        title: format!("Shape {}", cuts::the(&step.what)),
         lines,
         tool: Some(tool),
         speed: Some(speed),

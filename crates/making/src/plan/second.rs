@@ -100,7 +100,7 @@ fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize) -> Gr
         work!(b.book, b.name("setup2.overhang"), |length, to| length - to, &GEOMETRY)
     };
     let allowed = allowed(b, "setup2");
-    let on = step.size.nominal;
+    let on = if by.threaded { bush_outside(b, step) } else { step.size.nominal };
     let largest = b.body.largest;
     let bends = step.size.nominal;
     let wanted = Wanted {
@@ -123,6 +123,21 @@ fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize) -> Gr
         plan.held.lines.push("The bush is a scrap of brass, drilled, tapped and sawn through on one side; the shoulder seats against it.".to_owned());
     }
     plan
+}
+/// Outside of the split bush that a thread is held in: a collet of the shop at least 3 mm larger, or 4 mm larger.
+fn bush_outside(b: &mut Bench<'_>, step: &Step) -> Val<Diameter> {
+    let major = step.size.nominal;
+    let collets = b.lathe.holdings.iter().flat_map(|h| match &h.kind {
+        record::facts::HoldKind::Collet { sizes, .. } => sizes.clone(),
+        _ => Vec::new(),
+    });
+    let least = major.bare() + Length::mm(3.0);
+    let fit = collets.filter(|c| c.bare() >= least).reduce(|x, y| if y < x { y } else { x });
+    let name = b.name("setup2.bush");
+    match fit {
+        Some(collet) => work!(b.book, name, |collet| collet, &REVERSED),
+        None => work!(b.book, name, |major| major + Length::mm(4.0), &REVERSED),
+    }
 }
 /// How many light cuts take the facing allowance off.
 fn cuts_to_length(b: &mut Bench<'_>, bar: &stock::BarFacts, grip: &GripPlan) -> Val<Count> {

@@ -173,6 +173,11 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
         &kernel::YIELD
     );
     let mut lines = Vec::new();
+    if size.bare().value() > wanted.bare().value() * 1.5
+        && let Some(nearer) = ROUNDS.iter().map(|d| Diameter::mm(*d)).find(|d| fits(*d))
+    {
+        lines.push(format!("Much of this bar is turned to chips: one of {} would do.", plain(nearer)));
+    }
     if as_bar {
         lines.push("The largest diameter is the bar's own: measure the bar before it is cut.".to_owned());
     }
@@ -183,6 +188,10 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
 /// A diameter as it is said at a dealer's.
 pub fn plain(d: Diameter) -> String {
     format!("{} mm", reckon::print::trimmed(&reckon::print::fixed(d.in_mm(), 3)))
+}
+/// A length as it is said at a dealer's.
+pub fn said(l: Length) -> String {
+    plain(l.as_diameter())
 }
 /// Largest and smallest that the largest diameter of the part may be.
 fn largest_limits(b: &Bench<'_>) -> (Diameter, Diameter) {
@@ -293,15 +302,15 @@ pub fn cut_list(
     let saw = Length::mm(1.5);
     for (i, stock) in shop.stock.iter().enumerate() {
         let StockForm::Round { diameter, length } = &stock.form else { continue };
-        let mut pieces: Vec<(String, Length)> = Vec::new();
+        let mut pieces: Vec<(String, Length, usize, i64)> = Vec::new();
         for p in plans.iter().filter(|p| p.stock.index == Some(i)) {
             let name = &parts[p.part].common.name;
-            pieces.extend(p.stock.sticks.iter().map(|(n, l)| (format!("{name} × {n}"), *l)));
+            pieces.extend(p.stock.sticks.iter().map(|(n, l)| (format!("{name} × {n}"), *l, p.part, *n)));
         }
         if pieces.is_empty() {
             continue;
         }
-        let lengths: Vec<Length> = pieces.iter().map(|(_, l)| *l).collect();
+        let lengths: Vec<Length> = pieces.iter().map(|(_, l, ..)| *l).collect();
         let on_hand = u32::try_from(stock.pieces.bare().0).unwrap_or(0);
         let found = cut_list::plan(&lengths, &[Bars { length: length.bare(), on_hand: Some(on_hand) }], saw);
         list.proved &= found.proved;
@@ -309,7 +318,8 @@ pub fn cut_list(
             format!("{} {} × {}", stock.name, plain(diameter.bare()), plain(length.bare().as_diameter()));
         let mut rows = Vec::new();
         for (k, s) in found.sawn.iter().enumerate() {
-            let cut: Vec<(String, Length)> = s.pieces.iter().map(|p| pieces[*p].clone()).collect();
+            let cut: Vec<(String, Length)> =
+                s.pieces.iter().map(|p| (pieces[*p].0.clone(), pieces[*p].1)).collect();
             for (what, l) in &cut {
                 rows.push(vec![
                     Cell::of(&Count(i64::try_from(k + 1).unwrap_or(0))),
@@ -339,10 +349,18 @@ pub fn cut_list(
         );
         if !found.lacking.is_empty() {
             let total: Length = found.lacking.iter().map(|p| lengths[*p] + saw).sum();
-            let names = found.lacking.iter().map(|p| pieces[*p].0.clone()).collect();
+            let mut names: Vec<String> = Vec::new();
+            for p in plans.iter().filter(|p| p.stock.index == Some(i)) {
+                let name = &parts[p.part].common.name;
+                let lacking = found.lacking.iter().filter(|k| pieces[**k].2 == p.part);
+                let count: i64 = lacking.map(|k| pieces[*k].3).sum();
+                if count > 0 {
+                    names.push(format!("{name} × {count}"));
+                }
+            }
             buy.push(Buy {
                 what: format!("{} round {}", stock.name, plain(diameter.bare())),
-                amount: reckon::Shown::shown(&total),
+                amount: said(total),
                 parts: names,
             });
         }
@@ -354,9 +372,9 @@ pub fn cut_list(
         match buy.iter_mut().find(|b| b.what == what) {
             Some(b) => {
                 b.parts.push(name);
-                b.amount = format!("{}, and {}", b.amount, reckon::Shown::shown(&length));
+                b.amount = format!("{}, and {}", b.amount, said(length));
             }
-            None => buy.push(Buy { what, amount: reckon::Shown::shown(&length), parts: vec![name] }),
+            None => buy.push(Buy { what, amount: said(length), parts: vec![name] }),
         }
     }
     (list, buy)

@@ -19,6 +19,9 @@ pub(super) fn shown(book: &Book, id: Id, style: LengthStyle) -> String {
             };
             format!("{sign}{}", length(Length::si(si), style))
         }
+        (Some(si), "rad") => {
+            format!("{}°", reckon::print::trimmed(&fixed(reckon::Angle::si(si).in_deg(), 2)))
+        }
         _ => line.shown.clone(),
     }
 }
@@ -37,6 +40,29 @@ pub(super) fn length(l: Length, style: LengthStyle) -> String {
         LengthStyle::Mm => reckon::Shown::shown(&l),
         other => other.text(l),
     }
+}
+/// A sentence of the plan, its lengths in the project's units.
+pub(super) fn sentence(text: &str, style: LengthStyle) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find(" mm") {
+        let after = &rest[at + 3..];
+        let begins = rest[..at]
+            .rfind(|c: char| !(c.is_ascii_digit() || c == '.'))
+            .map_or(0, |i| i + rest[i..].chars().next().map_or(1, char::len_utf8));
+        let number = rest[begins..at].parse::<f64>();
+        let whole_unit = !after.starts_with(['/', '²', '³']) && !after.starts_with(char::is_alphanumeric);
+        match number {
+            // In millimetres only the book's third decimal needs a look; a collet's 8 mm stays as it is said.
+            Ok(mm) if whole_unit && (style != LengthStyle::Mm || rest[begins..at].len() > 4) => {
+                out += &rest[..begins];
+                out += &length(Length::mm(mm), style);
+            }
+            _ => out += &rest[..at + 3],
+        }
+        rest = after;
+    }
+    out + rest
 }
 /// A time to the precision that a guess has.
 pub(super) fn time(t: reckon::Time) -> String {

@@ -29,7 +29,7 @@ pub(super) fn block(
                 Some(id) if book.line(id).is_some_and(|l| l.shown == f.text) => {
                     figures::shown(book, id, style)
                 }
-                _ => f.text.clone(),
+                _ => figures::sentence(&f.text, style),
             };
             Figure::new(f.label.as_str(), value).note(figures::tail(book, f.id, slug))
         })
@@ -50,8 +50,8 @@ pub(super) fn block(
         .iter()
         .map(|c| Check {
             what: match &c.seen {
-                Some(seen) => format!("{}: {seen}", c.what).into(),
-                None => c.what.as_str().into(),
+                Some(seen) => figures::sentence(&format!("{}: {seen}", c.what), style).into(),
+                None => figures::sentence(&c.what, style).into(),
             },
             limits: match &c.limits {
                 Some((most, least)) => figures::limits(*most, *least, style).into(),
@@ -83,7 +83,7 @@ pub(super) fn block(
         }),
         dials,
         cautions,
-        steps: op.lines.iter().map(|l| l.as_str().into()).collect(),
+        steps: op.lines.iter().map(|l| figures::sentence(l, style).into()).collect(),
         detail,
         checks,
     }))

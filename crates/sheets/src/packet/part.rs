@@ -117,7 +117,7 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.into() }));
     blocks.push(Block::Facts(facts));
     for line in &plan.stock.lines {
-        blocks.push(Block::Remark(line.as_str().into()));
+        blocks.push(Block::Remark(figures::sentence(line, style).into()));
     }
     let mut counter = 0;
     // The same caution is printed once on a part's sheet, where it first applies.
@@ -130,7 +130,7 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
             ("held by".into(), setup.held.by.as_str().into()),
         ];
         for line in &setup.held.lines {
-            held.push(("".into(), line.as_str().into()));
+            held.push(("".into(), figures::sentence(line, style).into()));
         }
         if let Some(out) = &setup.held.overhang {
             held.push(("stands out".into(), figures::shown(book, out.id(), style).into()));
