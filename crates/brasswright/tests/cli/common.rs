@@ -87,22 +87,6 @@ impl Run {
         assert_eq!(self.code, code, "out:\n{}\nerr:\n{}", self.out, self.err);
         self
     }
-    /// Demands that all went well but for verdicts on what the shop can make, which the packet carries on its cover.
-    #[track_caller]
-    pub fn ends_well_or_with_what_cannot_be_made(self) -> Run {
-        let told: Vec<&str> =
-            self.err.lines().filter(|l| l.contains(" trouble: ") || l.contains("fault")).collect();
-        assert!(told.is_empty(), "{told:#?}");
-        assert_eq!(
-            self.code == 5,
-            self.err.contains("cannot be made: "),
-            "out:\n{}\nerr:\n{}",
-            self.out,
-            self.err
-        );
-        let code = if self.code == 5 { 5 } else { 0 };
-        self.exits(code)
-    }
     /// Demands words on standard output.
     #[track_caller]
     pub fn says(self, words: &str) -> Run {
