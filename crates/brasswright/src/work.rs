@@ -7,7 +7,7 @@ use making::plan::Making;
 use movement::part::{Body, Part};
 use reckon::workings::readable;
 use reckon::{Ask, Book, Kind, LengthStyle, Line, Origin, Place, Trouble};
-use record::{Finish, Project};
+use record::Project;
 use serde_json::Value;
 use sheets::Typecase;
 use sheets::packet::Contents;
@@ -171,20 +171,8 @@ fn row(part: &Part, style: LengthStyle) -> Row {
         count: part.common.count.shown(),
         size,
         material: part.common.material.name.clone(),
-        finish: part.common.finish.iter().map(|(f, _)| finish(*f)).collect(),
+        finish: part.common.finish.iter().map(|(f, _)| f.word()).collect(),
         at: part.at().clone(),
-    }
-}
-const fn finish(f: Finish) -> &'static str {
-    match f {
-        Finish::Harden => "harden",
-        Finish::Temper => "temper",
-        Finish::Polish => "polish",
-        Finish::Blue => "blue",
-        Finish::Grain => "grain",
-        Finish::Lacquer => "lacquer",
-        Finish::Plate => "plate",
-        Finish::Anneal => "anneal",
     }
 }
 

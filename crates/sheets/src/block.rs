@@ -76,7 +76,8 @@ pub enum Block {
     Operation(Box<Operation>),
     /// Columns side by side with their shares of the width.
     Columns(Vec<(f64, Vec<Block>)>),
-    /// Blocks that stay on one page where they fit on one.
+    /// Blocks that stay on one page where they fit on one and leave little of
+    /// the page before it white.
     Together(Vec<Block>),
     /// A full-size drawing on a page of its own, with bars to check the printer;
     /// in the outline it stands at level 1.

@@ -13,6 +13,10 @@ use crate::setter::{Setter, headings};
 use crate::typecase::Typecase;
 use crate::unprintable::Unprintable;
 
+/// Share of a page that is not left white for the sake of what would like to
+/// stay together.
+const WHITE: f64 = 0.14;
+
 /// Lays a document out on pages.
 ///
 /// # Errors
@@ -109,14 +113,13 @@ impl Flow {
             group.into_iter().for_each(|p| self.put(p));
             return;
         }
-        if !inner_break && self.height(&group, true) <= self.body.height() + 0.01 {
-            self.new_page(sheet);
-            group.into_iter().for_each(|p| self.put(p));
-            return;
-        }
-        // Too much for one page: it begins on a new one if this is well filled,
-        // and is cut where nothing must stay together.
-        if self.y > 0.4 * self.body.height() && group.len() > 1 {
+        // It begins here all the same where it would leave too much of the page
+        // white, and what must stay together fits.
+        let chain = group.iter().position(|p| p.keep != Keep::Must).map_or(group.len(), |i| i + 1);
+        let begins = chain < group.len()
+            && self.body.height() - self.y > WHITE * self.body.height()
+            && self.y + self.height(&group[..chain], false) <= self.body.height() + 0.01;
+        if !begins && self.before.is_some() {
             self.new_page(sheet);
         }
         let mut rest = group;

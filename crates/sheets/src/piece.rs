@@ -41,6 +41,8 @@ pub(crate) struct Piece {
     pub marks: Vec<(usize, f64)>,
     pub keep: Keep,
     pub heads: Vec<Rc<Head>>,
+    /// Heads that stand in it already and are not due again after it.
+    pub holds: Vec<Rc<Head>>,
     /// Begins a new page.
     pub fresh: bool,
 }
@@ -61,7 +63,7 @@ impl Piece {
 
     /// Heads to print before it after `before`, or at the top of a page.
     pub fn heads_due(&self, before: Option<&Piece>) -> impl Iterator<Item = &Rc<Head>> {
-        let known = before.map(|b| b.heads.clone());
+        let known = before.map(|b| [b.heads.as_slice(), &b.holds].concat());
         self.heads.iter().filter(move |h| match &known {
             None => true,
             Some(known) => !h.only_after_break && !known.iter().any(|k| Rc::ptr_eq(k, h)),
@@ -74,6 +76,49 @@ pub(crate) fn together(pieces: &mut [Piece], keep: Keep) {
     if let Some((_, firsts)) = pieces.split_last_mut() {
         firsts.iter_mut().for_each(|p| p.keep = p.keep.max(keep));
     }
+}
+
+/// Puts a column on the left beside pieces on the right. Those that reach below
+/// the column stay pieces of their own, where a page may break.
+pub(crate) fn beside(what: &str, left: Vec<Piece>, mut right: Vec<Piece>, x: f64) -> Vec<Piece> {
+    let mut out = stack(what, left);
+    let tall = |n: usize, right: &[Piece]| stack("", right[..n].to_vec()).height;
+    let mut n = (0..=right.len()).find(|n| tall(*n, &right) >= out.height).unwrap_or(right.len());
+    // Two or three rows are not worth a break.
+    if right.len() - n < 4 {
+        n = right.len();
+    }
+    let mut rest = right.split_off(n);
+    let last = right.last().map(|p| (p.heads.clone(), p.keep));
+    let mut top = stack(what, right);
+    top.shift(Vec2::new(x, 0.0));
+    out.height = out.height.max(top.height);
+    out.items.append(&mut top.items);
+    let mut shifted = Vec::new();
+    if let Some((heads, keep)) = last {
+        out.keep = if rest.is_empty() { Keep::Free } else { keep };
+        out.holds = heads.iter().map(|h| moved(h, x, &mut shifted)).collect();
+    }
+    for piece in &mut rest {
+        piece.shift(Vec2::new(x, 0.0));
+        piece.heads = piece.heads.iter().map(|h| moved(h, x, &mut shifted)).collect();
+    }
+    let mut all = vec![out];
+    all.append(&mut rest);
+    all
+}
+
+/// A head further to the right; one head for all rows stays one, or each row
+/// would bring its own.
+pub(crate) fn moved(head: &Rc<Head>, x: f64, known: &mut Vec<(Rc<Head>, Rc<Head>)>) -> Rc<Head> {
+    if let Some((_, new)) = known.iter().find(|(old, _)| Rc::ptr_eq(old, head)) {
+        return new.clone();
+    }
+    let mut items = head.items.clone();
+    items.iter_mut().for_each(|i| i.shift(Vec2::new(x, 0.0)));
+    let new = Rc::new(Head { height: head.height, items, only_after_break: head.only_after_break });
+    known.push((head.clone(), new.clone()));
+    new
 }
 
 /// Puts pieces under one another as a single one.

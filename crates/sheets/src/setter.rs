@@ -9,13 +9,13 @@ use crate::page::{Ink, Item, Stroke};
 use crate::paper::MM;
 use crate::para::{Look, Para, Side};
 use crate::piece::{Keep, Piece, stack, together};
-use crate::table;
-use crate::text::Text;
-use crate::typecase::Typecase;
+use crate::table::{self, Closeness};
+use crate::text::{Span, Style, Text};
+use crate::typecase::{LEAST, Typecase};
 use crate::unprintable::Unprintable;
 
 /// Size of a large figure in points: read at arm's length.
-const FIGURE: f64 = 21.0;
+const FIGURE: f64 = 18.0;
 
 /// Sets blocks, counts headings and gathers what cannot be printed.
 pub(crate) struct Setter<'a> {
@@ -74,7 +74,7 @@ impl Setter<'_> {
             Block::Dots(items) => self.list(items, false, Look::BODY, width),
             Block::Steps(items) => self.list(items, true, Look::BODY, width),
             Block::Facts(facts) => self.facts(facts, width),
-            Block::Table(t) => table::pieces(self.case, t, width),
+            Block::Table(t) => table::pieces(self.case, t, width, Closeness::Airy),
             Block::Formula(f, remark) => vec![self.formula(f, remark, width)],
             Block::Picture(p) => vec![self.picture(p, width)],
             Block::Caution(c) => vec![self.caution(c, width)],
@@ -82,7 +82,17 @@ impl Setter<'_> {
             Block::Operation(op) => self.operation(op, width),
             Block::Columns(columns) => vec![self.columns(columns, width)],
             Block::Together(blocks) => {
-                let mut pieces = self.blocks(blocks, width);
+                let mut pieces: Vec<Piece> = Vec::new();
+                for block in blocks {
+                    // What stands over an operation is no use on another page.
+                    if matches!(block, Block::Operation(_)) {
+                        let high: f64 = pieces.iter().map(|p| p.gap + p.height).sum();
+                        if high < 0.25 * self.room {
+                            pieces.iter_mut().for_each(|p| p.keep = Keep::Must);
+                        }
+                    }
+                    pieces.append(&mut self.blocks(std::slice::from_ref(block), width));
+                }
                 together(&mut pieces, Keep::Wish);
                 pieces
             }
@@ -135,18 +145,48 @@ impl Setter<'_> {
         out
     }
 
+    /// Names and values; short ones stand two in a row where the width allows.
     fn facts(&self, facts: &[(Text, Text)], width: f64) -> Vec<Piece> {
-        let look = Look::BODY;
-        let widest = facts.iter().map(|(n, _)| self.case.para(n, look).natural()).fold(0.0, f64::max);
-        let left = widest.min(0.4 * width) + 14.0;
-        let mut out = Vec::new();
-        for (i, (name, value)) in facts.iter().enumerate() {
-            let mut piece = self.para(value, look.bold(), width - left);
+        const APART: f64 = 14.0;
+        let look = Look { lead: 12.5, ..Look::BODY };
+        // A value without a name goes on with the one above it.
+        let mut all: Vec<(&Text, Text)> = Vec::new();
+        for (name, value) in facts {
+            match all.last_mut() {
+                Some((_, above)) if name.is_empty() => {
+                    above.0.push(Span { text: "  ".to_owned(), style: Style::default() });
+                    above.0.extend(value.0.iter().cloned());
+                }
+                _ => all.push((name, heavy(value))),
+            }
+        }
+        let widest = all.iter().map(|(n, _)| self.case.para(n, look).natural()).fold(0.0, f64::max);
+        let half = if width > 380.0 { (width - APART) / 2.0 } else { width };
+        let left = widest.min(0.4 * half) + APART;
+        let short = |value: &Text| half < width && self.case.para(value, look).natural() <= half - left;
+        let mut out: Vec<Piece> = Vec::new();
+        let mut open = false;
+        for (name, value) in &all {
+            let short = short(value);
+            let (x, w) =
+                if open && short { (half + APART, half) } else { (0.0, if short { half } else { width }) };
+            let mut piece = self.para(value, look, w - left);
             piece.shift(Vec2::new(left, 0.0));
-            let name = self.para(name, look.soft(), left - 14.0);
+            let name = self.para(name, look.soft(), left - APART);
             piece.height = piece.height.max(name.height);
             piece.items.extend(name.items);
-            out.push(piece.gap(if i == 0 { 6.0 } else { 2.0 }));
+            piece.shift(Vec2::new(x, 0.0));
+            if open
+                && short
+                && let Some(above) = out.last_mut()
+            {
+                above.height = above.height.max(piece.height);
+                above.items.append(&mut piece.items);
+                open = false;
+            } else {
+                out.push(piece.gap(if out.is_empty() { 4.0 } else { 1.0 }));
+                open = short;
+            }
         }
         out
     }
@@ -210,74 +250,87 @@ impl Setter<'_> {
         piece
     }
 
-    /// A warning: a heavy box with a triangle, plain in black and white.
+    /// A warning: a box with a triangle, plain in black and white.
     pub fn caution(&self, c: &Caution, width: f64) -> Piece {
-        let left = 40.0;
-        let mut items = Vec::new();
-        let inner = width - left - 10.0;
-        let mut y = 7.0;
-        let mut title = self.case.words(&c.title, Look { lead: 13.0, ..Look::of(10.0) }.bold());
-        let h = title.fit(inner, Side::Left);
-        title.lay(self.case, left, y, &mut items);
-        y += h + 1.0;
-        for text in &c.lines {
-            let mut p = self.case.para(text, Look { lead: 12.2, ..Look::of(9.2) });
-            let h = p.fit(inner, Side::Left);
-            p.lay(self.case, left, y, &mut items);
-            y += h + 1.5;
+        let (left, pad) = (28.0, 4.0);
+        let mut text = Text::default().bold(c.title.as_str());
+        for line in &c.lines {
+            text = text.plain("  ");
+            text.0.extend(line.0.iter().cloned());
         }
-        let height = (y + 5.0).max(36.0);
-        let frame = Rect::new(0.75, 0.75, width - 0.75, height - 0.75);
-        items.push(Item::rect(frame, None, Some(Stroke::plain(1.5, Ink::BLACK))));
-        items.extend(triangle(20.0, height / 2.0, 23.0));
-        Piece::new(format!("the caution “{}”", c.title), height, items).gap(8.0)
+        let mut p = self.case.para(&text, Look { lead: 11.0, ..Look::of(8.5) });
+        let h = p.fit(width - left - 8.0, Side::Left);
+        let height = (h + 2.0 * pad).max(22.0);
+        let frame = Rect::new(0.6, 0.6, width - 0.6, height - 0.6);
+        let mut items = vec![Item::rect(frame, None, Some(Stroke::plain(1.2, Ink::BLACK)))];
+        p.lay(self.case, left, (height - h) / 2.0, &mut items);
+        items.extend(triangle(14.5, height / 2.0, 15.0));
+        Piece::new(format!("the caution “{}”", c.title), height, items).gap(6.0)
     }
 
-    /// Large values in boxes side by side, all of one width, over as many
-    /// lines as they need.
+    /// Large values side by side, each at a rule, over as few lines as they
+    /// need.
     pub fn figures(&self, figures: &[Figure], width: f64) -> Piece {
-        const PAD: f64 = 8.0;
-        const APART: f64 = 5.0;
-        let mut cells: Vec<[Para; 3]> = Vec::new();
-        let mut widest = 0.0_f64;
+        const PAD: f64 = 5.0;
+        const APART: f64 = 7.0;
+        const LINES: f64 = 5.0;
+        let label_look = Look { lead: 8.8, ..Look::of(7.5) };
+        let note_look = Look { lead: 8.4, ..Look::of(LEAST) }.soft();
+        let mut cells: Vec<([Para; 3], f64)> = Vec::new();
         for f in figures {
-            let label = self.case.words(&f.label, Look::LABEL);
-            let value = self.case.words(&f.value, Look::display(FIGURE));
-            let note = self.case.words(&f.note, Look::LABEL);
+            let label = self.case.words(&f.label, label_look);
+            let value = self.case.para(&value(&f.value), Look { lead: 19.5, ..Look::display(FIGURE) });
+            let note = self.case.words(&f.note, note_look);
             // Words may take a second line, the value should not.
-            let words = label.natural().max(note.natural()).min(96.0);
-            widest =
-                widest.max(value.natural().max(words).max(label.min()).max(note.min()) + 2.0 * PAD + 1.0);
-            cells.push([label, value, note]);
+            let words = label.natural().max(note.natural()).min(92.0);
+            let inner = value.natural().max(words).max(label.min()).max(note.min());
+            cells.push(([label, value, note], (inner + PAD + APART + 0.5).min(width)));
         }
-        let most = (((width + APART) / (widest + APART)).floor() as usize).clamp(1, figures.len().max(1));
-        // The same number in every line, as far as it goes.
-        let lines = figures.len().div_ceil(most).max(1);
-        let across = figures.len().div_ceil(lines).max(1);
-        let w = ((width + APART) / across as f64 - APART).min((0.5 * width).max(widest)).min(width);
+        let widest = cells.iter().map(|c| c.1).fold(0.0, f64::max);
+        let natural: Vec<f64> = cells.iter().map(|c| c.1).collect();
+        let most = ((width / widest.max(1.0)).floor() as usize).max(1);
+        let mut rows = packed(&natural, width);
+        if figures.len().div_ceil(most) <= rows.len() {
+            // All of one width, so that they stand under one another.
+            let w = widest.max(width / LINES).min(width);
+            cells.iter_mut().for_each(|c| c.1 = w);
+            let across = ((width / w + 1e-9).floor() as usize).max(1);
+            rows = packed(&vec![width / across as f64; cells.len()], width);
+        }
         let mut items = Vec::new();
         let mut y = 0.0;
-        for row in cells.chunks_mut(across) {
+        let mut cells = cells.into_iter();
+        for count in rows {
+            let mut row: Vec<([Para; 3], f64)> = cells.by_ref().take(count).collect();
+            let left: f64 = width - row.iter().map(|c| c.1).sum::<f64>();
+            let more = (left / count as f64).clamp(0.0, 10.0);
+            // Values stand on one line, whatever their labels need.
+            let tops: Vec<f64> = row
+                .iter_mut()
+                .map(|([label, ..], w)| label.fit(*w + more - PAD - APART, Side::Left))
+                .collect();
+            let top = tops.iter().copied().fold(0.0, f64::max);
             let mut high = 0.0_f64;
-            for (i, [label, value, note]) in row.iter_mut().enumerate() {
-                let x = i as f64 * (w + APART) + PAD;
-                let inner = w - 2.0 * PAD;
-                let mut at = y + 5.0;
-                at += lay(label, self.case, x, at, inner, &mut items);
-                at += lay(value, self.case, x, at, inner, &mut items);
+            let mut x = 0.0;
+            let mut edges = Vec::new();
+            for (([label, value, note], w), own) in row.iter_mut().zip(tops) {
+                let inner = *w + more - PAD - APART;
+                label.lay(self.case, x + PAD, y + top - own, &mut items);
+                let mut at = y + top;
+                at += lay(value, self.case, x + PAD, at, inner, &mut items);
                 if note.natural() > 0.0 {
-                    at += 1.0 + lay(note, self.case, x, at + 1.0, inner, &mut items);
+                    at += lay(note, self.case, x + PAD, at, inner, &mut items);
                 }
-                high = high.max(at + 5.0 - y);
+                high = high.max(at - y);
+                edges.push(x + 0.4);
+                x += *w + more;
             }
-            for i in 0..row.len() {
-                let x = i as f64 * (w + APART);
-                let area = Rect::new(x + 0.4, y + 0.4, x + w - 0.4, y + high - 0.4);
-                items.push(Item::rect(area, None, Some(Stroke::plain(0.8, Ink::BLACK))));
+            for x in edges {
+                items.push(Item::line((x, y + 0.5), (x, y + high - 0.5), Stroke::plain(0.8, Ink::BLACK)));
             }
-            y += high + APART;
+            y += high + 5.0;
         }
-        Piece::new("a line of figures", (y - APART).max(0.0), items)
+        Piece::new("a line of figures", (y - 5.0).max(0.0), items)
     }
 
     fn columns(&mut self, columns: &[(f64, Vec<Block>)], width: f64) -> Piece {
@@ -324,6 +377,57 @@ impl Setter<'_> {
     }
 }
 
+/// How many stand in each line: as few lines as they need, evenly filled where
+/// that costs none.
+fn packed(widths: &[f64], room: f64) -> Vec<usize> {
+    let mut rows: Vec<usize> = Vec::new();
+    let mut used = f64::MAX;
+    for w in widths {
+        match rows.last_mut() {
+            Some(n) if used + w <= room + 0.01 => {
+                *n += 1;
+                used += w;
+            }
+            _ => {
+                rows.push(1);
+                used = *w;
+            }
+        }
+    }
+    let across = widths.len().div_ceil(rows.len().max(1)).max(1);
+    if widths.chunks(across).all(|c| c.iter().sum::<f64>() <= room + 0.01) {
+        rows = widths.chunks(across).map(<[f64]>::len).collect();
+    }
+    rows
+}
+
+/// A value with its numbers large and its units small beside them.
+fn value(text: &str) -> Text {
+    let number = |w: &str| w.chars().any(|c| c.is_ascii_digit());
+    if !number(text) || !text.chars().all(|c| c.is_ascii_graphic() || " \u{a0}\u{2009}⌀×±°−µ…–".contains(c))
+    {
+        return text.into();
+    }
+    let mut out = Text::default();
+    for (i, word) in text.split([' ', '\u{a0}']).enumerate() {
+        let unit = !number(word) && word.chars().any(char::is_alphabetic);
+        let blank = match (i, unit) {
+            (0, _) => "",
+            (_, true) => "\u{a0}",
+            _ => " ",
+        };
+        let scale = if unit { 0.64 } else { 1.0 };
+        out = out.styled(format!("{blank}{word}"), Style { bold: true, scale, ..Style::default() });
+    }
+    out
+}
+
+/// The same text, heavy.
+pub(crate) fn heavy(text: &Text) -> Text {
+    let heavy = |s: &Span| Span { text: s.text.clone(), style: Style { bold: true, ..s.style } };
+    Text(text.0.iter().map(heavy).collect())
+}
+
 /// Fits a paragraph, lays it down, gives its height.
 fn lay(p: &mut Para, case: &Typecase, x: f64, y: f64, width: f64, out: &mut Vec<Item>) -> f64 {
     let h = p.fit(width, Side::Left);
@@ -354,12 +458,12 @@ fn triangle(x: f64, y: f64, side: f64) -> Vec<Item> {
     edge.line_to((x + side / 2.0, foot));
     edge.line_to((x - side / 2.0, foot));
     edge.close_path();
-    let round = Stroke { round: true, ..Stroke::plain(2.0, Ink::BLACK) };
-    let mark = Stroke { round: true, ..Stroke::plain(2.4, Ink::BLACK) };
+    let round = Stroke { round: true, ..Stroke::plain(0.09 * side, Ink::BLACK) };
+    let mark = Stroke { round: true, ..Stroke::plain(0.1 * side, Ink::BLACK) };
     vec![
         Item::Path { path: edge, fill: None, stroke: Some(round) },
         Item::line((x, top + 0.36 * h), (x, top + 0.66 * h), mark),
-        dot(x, foot - 0.16 * h, 1.4),
+        dot(x, foot - 0.16 * h, 0.06 * side),
     ]
 }
 

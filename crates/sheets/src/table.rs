@@ -188,26 +188,63 @@ impl Filled {
     }
 }
 
+/// How close a table is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Closeness {
+    /// With air between the rows.
+    Airy,
+    /// Rows close together, as within an operation.
+    Close,
+    /// The same with heads over several lines, so that the columns are no wider than their rows.
+    Narrow,
+}
+
+impl Closeness {
+    fn pad(self) -> f64 {
+        if self == Self::Airy { PAD_Y } else { 0.9 }
+    }
+    fn looks(self, table: &Table) -> (Look, Look) {
+        let size = if table.size > 0.0 { table.size.max(LEAST) } else { 9.0 };
+        if self == Self::Airy {
+            let look = Look::of(size);
+            let small = Look { lead: look.lead * 0.9, ..Look::of((size - 1.0).max(LEAST)) };
+            (look, small.bold())
+        } else {
+            let size = size.min(8.5);
+            let small = (size - 1.0).max(LEAST);
+            (
+                Look { lead: size * 1.26, ..Look::of(size) },
+                Look { lead: small * 1.15, ..Look::of(small) }.bold(),
+            )
+        }
+    }
+}
+
+/// Width of a narrow table whose rows all stand on one line.
+pub(crate) fn narrow_width(case: &Typecase, table: &Table) -> f64 {
+    let (look, small) = Closeness::Narrow.looks(table);
+    let head = head(case, table, small);
+    let rows: Vec<Vec<Placed>> = table.rows.iter().map(|r| place(case, table, r, look)).collect();
+    widths(table, (&head, true), &rows, f64::MAX).iter().sum()
+}
+
+fn head(case: &Typecase, table: &Table, look: Look) -> Vec<Placed> {
+    let inside = |c: &Column| Filled::Words(Box::new(case.para(&c.head, look)));
+    let columns = table.columns.iter().enumerate();
+    columns.map(|(from, c)| Placed { from, span: 1, side: c.side, inside: inside(c) }).collect()
+}
+
 /// Sets a table in a width: one piece a row.
-pub(crate) fn pieces(case: &Typecase, table: &Table, width: f64) -> Vec<Piece> {
+pub(crate) fn pieces(case: &Typecase, table: &Table, width: f64, close: Closeness) -> Vec<Piece> {
     let count = table.columns.len();
     if count == 0 {
         return Vec::new();
     }
-    let look = Look::of(if table.size > 0.0 { table.size.max(LEAST) } else { 9.0 });
-    let small = Look { lead: look.lead * 0.9, ..Look::of((look.size - 1.0).max(LEAST)) }.bold();
-    let mut head: Vec<Placed> = Vec::new();
-    for (i, c) in table.columns.iter().enumerate() {
-        head.push(Placed {
-            from: i,
-            span: 1,
-            side: c.side,
-            inside: Filled::Words(Box::new(case.para(&c.head, small))),
-        });
-    }
+    let (look, small) = close.looks(table);
+    let mut head = head(case, table, small);
     let mut rows: Vec<Vec<Placed>> =
         table.rows.iter().map(|r| place(case, table, r, if r.strong { look.bold() } else { look })).collect();
-    let widths = widths(table, &head, &rows, width);
+    let widths = widths(table, (&head, close == Closeness::Narrow), &rows, width);
     let total: f64 = widths.iter().sum();
     let mut edges = vec![0.0];
     for w in &widths {
@@ -216,14 +253,14 @@ pub(crate) fn pieces(case: &Typecase, table: &Table, width: f64) -> Vec<Piece> {
 
     let mut heads = Vec::new();
     if table.columns.iter().any(|c| !c.head.is_empty()) {
-        let (height, mut items) = line(case, &mut head, &edges, true);
+        let (height, mut items) = line(case, &mut head, &edges, (true, close.pad()));
         items.push(Item::line((0.0, height), (total, height), Stroke::plain(0.9, Ink::BLACK)));
         heads.push(Rc::new(Head { height: height + 1.0, items, only_after_break: false }));
     }
     let mut out = Vec::new();
     let last = rows.len().saturating_sub(1);
     for (i, (cells, row)) in rows.iter_mut().zip(&table.rows).enumerate() {
-        let (height, mut items) = line(case, cells, &edges, false);
+        let (height, mut items) = line(case, cells, &edges, (false, close.pad()));
         let band = row.strong || (table.ruling == Ruling::Bands && i % 2 == 1);
         if band {
             items.insert(0, Item::rect(Rect::new(0.0, 0.0, total, height), Some(Ink::BAND), None));
@@ -273,7 +310,7 @@ fn place(case: &Typecase, table: &Table, row: &Row, look: Look) -> Vec<Placed> {
 }
 
 /// Height and items of one row; heads stand at its foot, other text at its top.
-fn line(case: &Typecase, cells: &mut [Placed], edges: &[f64], foot: bool) -> (f64, Vec<Item>) {
+fn line(case: &Typecase, cells: &mut [Placed], edges: &[f64], (foot, pad): (bool, f64)) -> (f64, Vec<Item>) {
     let mut heights = Vec::new();
     let mut words = 0.0_f64;
     for c in cells.iter_mut() {
@@ -288,16 +325,16 @@ fn line(case: &Typecase, cells: &mut [Placed], edges: &[f64], foot: bool) -> (f6
             Filled::Tick => TICK + 2.0,
         });
     }
-    let height = heights.iter().copied().fold(0.0, f64::max) + 2.0 * PAD_Y;
+    let height = heights.iter().copied().fold(0.0, f64::max) + 2.0 * pad;
     let mut items = Vec::new();
     for (c, h) in cells.iter().zip(&heights) {
         let (x0, x1) = (edges[c.from] + PAD_X, edges[c.from + c.span] - PAD_X);
         // Text stands in the middle beside a box, and all of it from one height.
-        let y = if foot { height - PAD_Y - h } else { (height - words) / 2.0 };
+        let y = if foot { height - pad - h } else { (height - words) / 2.0 };
         match &c.inside {
             Filled::Words(p) => p.lay(case, x0, y, &mut items),
             Filled::Blank => {
-                let y = height - PAD_Y - 1.5;
+                let y = height - pad - 1.5;
                 items.push(Item::line((x0, y), (x1, y), Stroke::plain(0.5, Ink::BLACK)));
             }
             Filled::Tick => {
@@ -320,8 +357,9 @@ pub(crate) fn tick_box(x: f64, y: f64, side: f64) -> Item {
 
 /// Widths of the columns. Fixed ones first; the others get what their text
 /// wants, or, where that is too much, between that and their widest word; what
-/// is left goes to those with a share.
-fn widths(table: &Table, head: &[Placed], rows: &[Vec<Placed>], width: f64) -> Vec<f64> {
+/// is left goes to those with a share. Heads that wrap ask for no more than
+/// their widest word.
+fn widths(table: &Table, (head, wraps): (&[Placed], bool), rows: &[Vec<Placed>], width: f64) -> Vec<f64> {
     let n = table.columns.len();
     let mut min = vec![0.0_f64; n];
     let mut max = vec![0.0_f64; n];
@@ -330,6 +368,13 @@ fn widths(table: &Table, head: &[Placed], rows: &[Vec<Placed>], width: f64) -> V
         let (lo, hi) = c.inside.widths();
         min[c.from] = min[c.from].max(lo + 2.0 * PAD_X);
         max[c.from] = max[c.from].max(hi + 2.0 * PAD_X);
+    }
+    if wraps {
+        // The rows alone say how wide a column would like to be.
+        max.clone_from(&min);
+        for c in rows.iter().flatten().filter(|c| c.span == 1) {
+            max[c.from] = max[c.from].max(c.inside.widths().1 + 2.0 * PAD_X);
+        }
     }
     for (i, c) in table.columns.iter().enumerate() {
         if let Width::Fix(mm) = c.width {
@@ -349,6 +394,9 @@ fn widths(table: &Table, head: &[Placed], rows: &[Vec<Placed>], width: f64) -> V
             max[soft] += more_max.max(0.0);
         }
         max[soft] = max[soft].max(min[soft]);
+    }
+    if width == f64::MAX {
+        return max;
     }
     let share = |i: usize| if let Width::Share(s) = table.columns[i].width { s.max(1e-6) } else { 0.0 };
     let shares: Vec<f64> = (0..n).map(share).collect();
@@ -404,7 +452,7 @@ mod tests {
         let case = Typecase::new();
         let look = Look::of(9.0);
         let rows: Vec<Vec<Placed>> = t.rows.iter().map(|r| place(&case, t, r, look)).collect();
-        widths(t, &[], &rows, width)
+        widths(t, (&[], false), &rows, width)
     }
 
     #[test]
@@ -467,7 +515,7 @@ mod tests {
                 Row::new(["7"]),
             ],
         );
-        let set = pieces(&Typecase::new(), &t, 300.0);
+        let set = pieces(&Typecase::new(), &t, 300.0, Closeness::Airy);
         assert_eq!(set.len(), 5);
         assert_eq!(set[2].keep, Keep::Must);
         assert_eq!(set[1].keep, Keep::Free);

@@ -169,6 +169,10 @@ pub fn nose_land(groove: &RoundGroove, end: Angle, tool: Length) -> Option<Lengt
 pub fn cone_overlap(groove: &RoundGroove, all_round: Angle, height: Length) -> Length {
     let (rho, g, mid) = (groove.nose.value(), groove.depth.value(), groove.middle.value());
     let t = all_round.tan();
+    let arc: Vec<(f64, f64)> = (-200..=200)
+        .map(|k| f64::from(k) / 200.0 * maths::PI / 2.0)
+        .map(|phi| (maths::sin(phi), maths::cos(phi)))
+        .collect();
     let mut worst = f64::NEG_INFINITY;
     for i in 0..=400 {
         let y = height.value() * f64::from(i) / 400.0;
@@ -176,14 +180,14 @@ pub fn cone_overlap(groove: &RoundGroove, all_round: Angle, height: Length) -> L
         if q <= 0.0 {
             break;
         }
-        for k in -200..=200 {
-            let phi = f64::from(k) / 200.0 * maths::PI / 2.0;
-            let z = rho - g - q * maths::cos(phi);
-            if z >= 0.0 {
+        for (sin, cos) in &arc {
+            if rho - g - q * cos >= 0.0 {
                 continue;
             }
-            let out = maths::hypot(mid + q * maths::sin(phi), y) - mid;
-            worst = worst.max(maths::hypot(out, q * maths::cos(phi)) - rho);
+            // Plain roots: sizes of a tool neither overflow nor vanish when squared.
+            let x = mid + q * sin;
+            let out = maths::sqrt(x * x + y * y) - mid;
+            worst = worst.max(maths::sqrt(out * out + q * q * cos * cos) - rho);
         }
     }
     Length::si(worst)

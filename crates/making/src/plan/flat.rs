@@ -98,7 +98,7 @@ pub fn plan(
         rows.extend(s.operations.iter().map(|o| (o.title.clone(), o.time, times)));
     }
     let total = time::total(book, &slug, &rows);
-    let later = part.common.finish.iter().map(|(f, _)| super::order::finish_word(*f).to_owned()).collect();
+    let later = part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect();
     Ok(PartPlan { part: index, batch, stock, setups, later, waits_for: Vec::new(), time: total })
 }
 /// A sheet of the thickness that the blank fits on, either way round.

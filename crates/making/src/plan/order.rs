@@ -3,7 +3,6 @@
 use super::{PartPlan, ShopTool};
 use movement::part::Part;
 use reckon::{Book, Cell, Source, Time};
-use record::facts::Finish;
 
 /// How the order is found.
 pub static ORDER: Source =
@@ -20,20 +19,6 @@ pub struct Job {
     pub time: Time,
     /// Index of the part's plan, or none for a tool.
     pub plan: Option<usize>,
-}
-/// A finish in one word.
-#[must_use]
-pub const fn finish_word(f: Finish) -> &'static str {
-    match f {
-        Finish::Harden => "harden",
-        Finish::Temper => "temper",
-        Finish::Polish => "polish",
-        Finish::Blue => "blue",
-        Finish::Grain => "grain",
-        Finish::Lacquer => "lacquer",
-        Finish::Plate => "plate",
-        Finish::Anneal => "anneal",
-    }
 }
 /// The order, written into the book as a table.
 pub fn order(parts: &[Part], plans: &[PartPlan], tools: &[ShopTool], book: &mut Book) -> Vec<Job> {

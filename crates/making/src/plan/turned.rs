@@ -57,8 +57,7 @@ pub fn plan(
     setups.extend(second::off_the_lathe(&mut b));
     whip(&mut b, &bar, &mut setups, shop, &stock);
     let _ = grip;
-    let later: Vec<String> =
-        part.common.finish.iter().map(|(f, _)| super::order::finish_word(*f).to_owned()).collect();
+    let later: Vec<String> = part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect();
     let total = total(&mut b, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, later, waits_for, time: total })
 }

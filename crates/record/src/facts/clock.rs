@@ -48,6 +48,23 @@ pub enum Finish {
     Anneal,
 }
 
+impl Finish {
+    /// In one word.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Finish::Harden => "harden",
+            Finish::Temper => "temper",
+            Finish::Polish => "polish",
+            Finish::Blue => "blue",
+            Finish::Grain => "grain",
+            Finish::Lacquer => "lacquer",
+            Finish::Plate => "plate",
+            Finish::Anneal => "anneal",
+        }
+    }
+}
+
 /// What every part has.
 #[derive(Clone, Debug)]
 pub struct Common {
