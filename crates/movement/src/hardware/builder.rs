@@ -36,6 +36,10 @@ pub(super) struct Builder<'b> {
     told: Vec<Told>,
     start: Val<Length>,
 }
+/// A length in a remark on a drawing; sheets write it in the project's units.
+pub(super) fn mm(x: f64) -> String {
+    format!("{} mm", reckon::print::trimmed(&reckon::print::fixed(x, 3)))
+}
 /// Included angle of the point of an ordinary drill.
 pub(super) const DRILL_POINT_DEG: f64 = 118.0;
 
@@ -298,10 +302,7 @@ fn outside_features(mut solid: Turned, step: &Step) -> Turned {
         solid = solid.with(Feature::Knurl {
             from: step.from.bare().in_mm(),
             to: step.to.bare().in_mm(),
-            label: format!(
-                "knurl {}",
-                reckon::print::trimmed(&reckon::print::fixed(pitch.bare().in_mm(), 2))
-            ),
+            label: format!("knurl {}", mm(pitch.bare().in_mm())),
         });
     }
     solid

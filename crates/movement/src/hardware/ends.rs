@@ -1,6 +1,6 @@
 //! Threaded blanks, pillars and feet: things with ends that stand in a plate or take a screw.
 
-use super::builder::{Builder, Edges};
+use super::builder::{Builder, Edges, mm};
 use super::screw::point_edges;
 use crate::part::{AxisHole, Figure, OutsideThread, Told, TurnedBody};
 use reckon::source::GEOMETRY;
@@ -180,10 +180,6 @@ fn tapped(
         sink: false,
     });
     let z = b.here().bare().in_mm();
-    let text = format!(
-        "{} × {} deep",
-        t.name,
-        reckon::print::trimmed(&reckon::print::fixed(depth.bare().in_mm(), 2))
-    );
+    let text = format!("{} × {} deep", t.name, mm(depth.bare().in_mm()));
     b.tell(Told::Note { z, r: 0.0, text });
 }

@@ -1,6 +1,6 @@
 //! Free turned parts: whatever an old plan shows.
 
-use super::builder::{Builder, Edges};
+use super::builder::{Builder, Edges, mm};
 use super::ends::{blank, tapping};
 use crate::part::{AxisHole, Figure, OutsideThread, Told, TurnedBody};
 use reckon::source::GEOMETRY;
@@ -72,7 +72,7 @@ pub(super) fn turned(t: &TurnedFacts, book: &mut Book) -> TurnedBody {
     b.grooves(&t.face_grooves);
     for (z, d, _) in &t.cross_holes {
         b.cross_hole(*z, *d);
-        let text = format!("⌀{} across", reckon::print::trimmed(&reckon::print::fixed(d.bare().in_mm(), 3)));
+        let text = format!("⌀{} across", mm(d.bare().in_mm()));
         b.tell(Told::Note { z: z.bare().in_mm(), r: 0.0, text });
     }
     b.finish(limits)
@@ -112,7 +112,7 @@ fn section(b: &mut Builder<'_>, s: &Section, sized: &(Size<Diameter>, Option<Lim
     }
     if let Some((r, _)) = &s.arc {
         let z = f64::midpoint(from.bare().in_mm(), to.bare().in_mm());
-        let text = format!("R{}", reckon::print::trimmed(&reckon::print::fixed(r.bare().in_mm(), 3)));
+        let text = format!("R{}", mm(r.bare().in_mm()));
         b.tell(Told::Note { z, r: size.nominal.bare().in_mm() / 2.0, text });
     }
 }
@@ -136,11 +136,7 @@ fn bore(b: &mut Builder<'_>, h: &record::facts::Bore, size: Size<Diameter>, n: u
     match &h.thread {
         Some(t) => {
             let text = match &h.depth {
-                Some(d) => format!(
-                    "{} × {} deep",
-                    t.thread.name,
-                    reckon::print::trimmed(&reckon::print::fixed(d.bare().in_mm(), 2))
-                ),
+                Some(d) => format!("{} × {} deep", t.thread.name, mm(d.bare().in_mm())),
                 None => format!("{} through", t.thread.name),
             };
             b.tell(Told::Note { z: if end == End::Datum { 0.0 } else { far }, r: 0.0, text });

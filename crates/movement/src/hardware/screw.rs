@@ -1,6 +1,6 @@
 //! Screws and studs: point first, head at the bar.
 
-use super::builder::{Builder, Edges, dome_rise};
+use super::builder::{Builder, Edges, dome_rise, mm};
 use super::ends::blank;
 use crate::part::{Figure, Flats, OutsideThread, Told, TurnedBody};
 use reckon::source::{GEOMETRY, HOUSE};
@@ -185,13 +185,9 @@ fn head_steps(head: &Head, b: &mut Builder<'_>, seat: &Val<Length>) {
             }
             if let Some(radius) = dome {
                 let z = h1.bare().in_mm() - dome_rise(r, radius) / 2.0;
-                b.tell(Told::Note {
-                    z,
-                    r: r * 0.7,
-                    text: format!("R{}", reckon::print::trimmed(&reckon::print::fixed(radius, 2))),
-                });
+                b.tell(Told::Note { z, r: r * 0.7, text: format!("R{}", mm(radius)) });
             } else if let Some((c, _)) = chamfer {
-                let text = format!("{} × 45°", reckon::print::trimmed(&reckon::print::fixed(c, 2)));
+                let text = format!("{} × 45°", mm(c));
                 b.tell(Told::Note { z: h1.bare().in_mm() - c / 2.0, r: r - c / 2.0, text });
             }
         }

@@ -1,6 +1,6 @@
 //! Washers, bushes and collets.
 
-use super::builder::{Builder, Edges};
+use super::builder::{Builder, Edges, mm};
 use crate::part::{AxisHole, Figure, Told, TurnedBody};
 use reckon::source::GEOMETRY;
 use reckon::{Book, work};
@@ -33,8 +33,8 @@ pub(super) fn washer(w: &Washer, book: &mut Book) -> TurnedBody {
         let z = if relief.face == Face::Front { 0.0 } else { thick };
         let text = format!(
             "relief ⌀{} × {} deep",
-            reckon::print::trimmed(&reckon::print::fixed(relief.diameter.bare().in_mm(), 3)),
-            reckon::print::trimmed(&reckon::print::fixed(relief.depth.bare().in_mm(), 3))
+            mm(relief.diameter.bare().in_mm()),
+            mm(relief.depth.bare().in_mm())
         );
         b.tell(Told::Note { z, r: relief.diameter.bare().in_mm() / 2.0, text });
     }
@@ -84,11 +84,7 @@ pub(super) fn bush(s: &Bush, book: &mut Book) -> TurnedBody {
             thread: None,
             sink: true,
         });
-        let text = format!(
-            "oil sink ⌀{} × {} deep",
-            reckon::print::trimmed(&reckon::print::fixed(diameter.bare().in_mm(), 3)),
-            reckon::print::trimmed(&reckon::print::fixed(depth.bare().in_mm(), 3))
-        );
+        let text = format!("oil sink ⌀{} × {} deep", mm(diameter.bare().in_mm()), mm(depth.bare().in_mm()));
         b.tell(Told::Note { z: end.bare().in_mm(), r: diameter.bare().in_mm() / 2.0, text });
     }
     b.finish((s.length.upper, s.length.lower))

@@ -43,6 +43,19 @@ pub(super) fn length(l: Length, style: LengthStyle) -> String {
 }
 /// A sentence of the plan, its lengths in the project's units.
 pub(super) fn sentence(text: &str, style: LengthStyle) -> String {
+    with_lengths(text, |number, mm| {
+        // In millimetres only the book's third decimal needs a look; a collet's 8 mm stays as it is said.
+        (style != LengthStyle::Mm || number.len() > 4).then(|| length(Length::mm(mm), style))
+    })
+}
+/// A remark on a drawing, whose caption says the unit.
+pub(super) fn remark(text: &str, style: LengthStyle) -> String {
+    with_lengths(text, |number, mm| {
+        Some(if style == LengthStyle::Mm { number.to_owned() } else { style.number(Length::mm(mm)) })
+    })
+}
+/// Goes through the lengths in a text and puts in their place what is told of them.
+fn with_lengths(text: &str, told: impl Fn(&str, f64) -> Option<String>) -> String {
     let mut out = String::new();
     let mut rest = text;
     while let Some(at) = rest.find(" mm") {
@@ -52,13 +65,12 @@ pub(super) fn sentence(text: &str, style: LengthStyle) -> String {
             .map_or(0, |i| i + rest[i..].chars().next().map_or(1, char::len_utf8));
         let number = rest[begins..at].parse::<f64>();
         let whole_unit = !after.starts_with(['/', '²', '³']) && !after.starts_with(char::is_alphanumeric);
-        match number {
-            // In millimetres only the book's third decimal needs a look; a collet's 8 mm stays as it is said.
-            Ok(mm) if whole_unit && (style != LengthStyle::Mm || rest[begins..at].len() > 4) => {
+        match number.ok().filter(|_| whole_unit).and_then(|mm| told(&rest[begins..at], mm)) {
+            Some(words) => {
                 out += &rest[..begins];
-                out += &length(Length::mm(mm), style);
+                out += &words;
             }
-            _ => out += &rest[..at + 3],
+            None => out += &rest[..at + 3],
         }
         rest = after;
     }
@@ -100,7 +112,7 @@ pub(super) fn size_text(f: &Figure, style: LengthStyle) -> SizeText {
         // Two places of a millimetre unless a third says something.
         let text = fixed(l.value() * per, places);
         let more = fixed(l.value() * per, places + 1);
-        if more.ends_with('0') { text } else { more }
+        if style != LengthStyle::Mm || more.ends_with('0') { text } else { more }
     };
     let nominal = format!("{sign}{}", exact(f.nominal));
     let Some((upper, lower)) = f.limits else { return SizeText::from(nominal.as_str()) };

@@ -40,7 +40,9 @@ fn turned_sizes(body: &TurnedBody, style: LengthStyle) -> Vec<Size> {
             Told::Across { at, inside, figure } => {
                 Size::Diameter { at: *at, on: side(*inside), text: text(figure) }
             }
-            Told::Note { z, r, text } => Size::Note { at: Point::new(*z, *r), text: text.as_str().into() },
+            Told::Note { z, r, text } => {
+                Size::Note { at: Point::new(*z, *r), text: figures::remark(text, style).as_str().into() }
+            }
             Told::Groove { feature, diameter, width, depth } => Size::Groove {
                 feature: *feature,
                 diameter: Some(text(diameter)),
@@ -112,8 +114,8 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     if let Some(note) = &part.common.note {
         facts.push(("remark".into(), note.as_str().into()));
     }
-    let caption =
-        format!("sizes in {}; limits not written are the house's own, listed on the cover", style.unit());
+    let unit = if style == LengthStyle::Mm { "millimetres" } else { "inches" };
+    let caption = format!("sizes in {unit}; limits not written are the house's own, listed on the cover");
     blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.into() }));
     blocks.push(Block::Facts(facts));
     for line in &plan.stock.lines {
