@@ -33,6 +33,11 @@ pub fn run(args: &args::Check, look: Look) -> Result<Outcome, Stopped> {
             counted(work.book.lines().count(), "number"),
             format!("{} of them assumed", work.book.assumptions().count()),
         ];
+        let buy = work.making.as_ref().map_or(&[][..], |m| m.buy.as_slice());
+        for b in buy {
+            said.out += &clean(&format!("to buy: {}, {}, for {}", b.what, b.amount, b.parts.join(", ")));
+            said.out += "\n";
+        }
         said.out += &format!("{}: {}\n", paint.good("all is well"), facts.join(", "));
     }
     Ok(said)

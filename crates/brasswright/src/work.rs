@@ -209,9 +209,7 @@ pub fn packet(
     };
     let papers = sheets::packet::papers(&contents, &case)?;
     step("laying out");
-    let unprintable = |all: Vec<sheets::Unprintable>| -> Vec<Trouble> {
-        all.iter().map(|u| Trouble::ours("the packet cannot be printed").why(u.to_string())).collect()
-    };
+    let unprintable = |all: Vec<sheets::Unprintable>| cannot_print(&all, work, clock);
     let pages = sheets::lay_out(&case, &papers.packet).map_err(unprintable)?;
     step("writing");
     let pdf = sheets::pdf(&pages).map_err(|u| unprintable(vec![u]))?;
@@ -227,4 +225,44 @@ pub fn packet(
         out.push((format!("drawings/{name}.svg"), svg.into_bytes()));
     }
     Ok(out)
+}
+/// What stands in the way of printing. Signs that no face has come from a name or a remark: that is told once, where
+/// they are written. Everything else is a fault of this program.
+fn cannot_print(all: &[sheets::Unprintable], work: &Work, clock: &record::Clock) -> Vec<Trouble> {
+    let mut signs = BTreeSet::new();
+    let mut troubles = Vec::new();
+    for unprintable in all {
+        match unprintable {
+            sheets::Unprintable::NoGlyph { sign, .. } => {
+                signs.insert(*sign);
+            }
+            other => troubles.push(Trouble::ours("the packet cannot be printed").why(other.to_string())),
+        }
+    }
+    let mut untold = signs.clone();
+    let mut tell = |text: &str, whose: String, at: Option<Place>| {
+        let here: String =
+            signs.iter().filter(|s| text.to_lowercase().contains(**s) || text.contains(**s)).collect();
+        if here.is_empty() {
+            return;
+        }
+        untold.retain(|s| !here.contains(*s));
+        let says = format!("{whose} has signs that the sheets have no letters for: {here}");
+        let cure = "write it in Latin, Greek or Cyrillic letters";
+        troubles.push(Trouble::text(says).at(at).cure(cure));
+    };
+    tell(&clock.name, "the name of the clock".to_owned(), None);
+    for p in &work.parts {
+        let whose = format!("{} '{}'", p.kind.word(), p.common.name);
+        let text = format!("{} {}", p.common.name, p.common.note.as_deref().unwrap_or_default());
+        tell(&text, whose, Some(p.at().clone()));
+    }
+    let untold: String = untold.into_iter().collect();
+    if !untold.is_empty() {
+        let says = format!(
+            "a name in the shop or the project has signs that the sheets have no letters for: {untold}"
+        );
+        troubles.push(Trouble::text(says).cure("write it in Latin, Greek or Cyrillic letters"));
+    }
+    told::in_order(troubles)
 }

@@ -81,6 +81,10 @@ pub fn how(origin: &Origin) -> String {
         Origin::Tabled { row, source } => format!("table: {row} ({})", cited(source)),
         Origin::Measured { entry, tool } => format!("measured: journal entry {entry}, {tool}"),
         Origin::Worked { formula, source, .. } => format!("= {}   ({})", readable(formula), cited(source)),
+        // One round and nothing left over: it was read off, not searched for.
+        Origin::Solved { formula, rounds: 1, residual: 0.0, source, .. } => {
+            format!("{formula} ({})", cited(source))
+        }
         Origin::Solved { formula, residual, rounds, source, .. } => {
             format!("solved: {formula} ({rounds} rounds, off by {residual:.1e}; {})", cited(source))
         }
