@@ -27,9 +27,11 @@ pub fn lay_out(case: &Typecase, packet: &Packet) -> Result<Pages, Vec<Unprintabl
     let body = packet.paper.body();
     let mut titles = Vec::new();
     packet.sheets.iter().for_each(|s| headings(&s.blocks, &mut titles));
-    let mut setter = Setter { case, headings: &titles, set: 0, room: body.height(), troubles: Vec::new() };
+    let mut setter =
+        Setter { case, headings: &titles, set: 0, room: body.height(), part: "", troubles: Vec::new() };
     let mut flow = Flow::new(packet.paper, &titles);
     for (i, sheet) in packet.sheets.iter().enumerate() {
+        setter.part = &sheet.part;
         let pieces = setter.blocks(&sheet.blocks, body.width());
         flow.sheet(i, pieces);
     }
@@ -115,11 +117,22 @@ impl Flow {
         }
         // It begins here all the same where it would leave too much of the page
         // white, and what must stay together fits.
-        let chain = group.iter().position(|p| p.keep != Keep::Must).map_or(group.len(), |i| i + 1);
-        let begins = chain < group.len()
-            && self.body.height() - self.y > WHITE * self.body.height()
-            && self.y + self.height(&group[..chain], false) <= self.body.height() + 0.01;
-        if !begins && self.before.is_some() {
+        let begins = |group: &[Piece]| {
+            let chain = group.iter().position(|p| p.keep != Keep::Must).map_or(group.len(), |i| i + 1);
+            chain < group.len()
+                && self.body.height() - self.y > WHITE * self.body.height()
+                && self.y + self.height(&group[..chain], false) <= self.body.height() + 0.01
+        };
+        let mut group = group;
+        let mut here = begins(&group);
+        if !here && group.iter().any(|p| !p.instead.is_empty()) {
+            let apart: Vec<Piece> = group.iter().cloned().flat_map(Piece::apart).collect();
+            here = begins(&apart);
+            if here {
+                group = apart;
+            }
+        }
+        if !here && self.before.is_some() {
             self.new_page(sheet);
         }
         let mut rest = group;

@@ -5,11 +5,11 @@ use std::rc::Rc;
 
 use kurbo::{Rect, Vec2};
 
-use crate::block::{Block, Check, Operation};
+use crate::block::{Block, Check, Figure, Operation};
 use crate::page::{Ink, Item, Stroke};
 use crate::paper::MM;
 use crate::para::{Look, Side};
-use crate::piece::{Head, Keep, Piece, beside, moved, stack, together};
+use crate::piece::{Head, Keep, Piece, beside, stack, together};
 use crate::setter::{Setter, heavy, short};
 use crate::table::{self, Closeness, Table, tick_box};
 use crate::text::{Span, Style, Text};
@@ -29,24 +29,51 @@ impl Setter<'_> {
         let mut out = vec![self.op_head(op, width)];
         out.extend(self.op_setting(op, inner));
         let figures: Vec<_> = op.speed.iter().chain(&op.feed).chain(&op.dials).cloned().collect();
+        let mut rest = Vec::new();
         if !figures.is_empty() {
-            out.push(self.figures(&figures, inner).gap(3.0).keep(Keep::Must));
+            rest.push(self.figures(&figures, inner).gap(3.0).keep(Keep::Must));
         }
-        for caution in &op.cautions {
-            out.push(self.caution(caution, inner).gap(5.0).keep(Keep::Must));
+        rest.extend(self.op_cautions(op, inner));
+        rest.extend(self.op_work(op, inner));
+        if let Some(piece) = self.few_figures(op, &figures, inner)
+            && piece.height < stack("", rest.clone()).height - 6.0
+        {
+            // Taken apart, it is again what it would have been otherwise.
+            let instead = rest.into_iter().flat_map(Piece::apart).collect();
+            rest = vec![Piece { instead, ..piece }];
         }
-        out.extend(self.op_work(op, inner));
+        out.append(&mut rest);
         let again = Rc::new(self.op_again(op, width));
         let mut known = Vec::new();
         for piece in &mut out[1..] {
             piece.shift(Vec2::new(GUTTER, 0.0));
-            piece.heads = piece.heads.iter().map(|h| moved(h, GUTTER, &mut known)).collect();
-            piece.holds = piece.holds.iter().map(|h| moved(h, GUTTER, &mut known)).collect();
-            piece.heads.insert(0, again.clone());
+            piece.under(&again, GUTTER, &mut known);
         }
-        out[0].gap = 9.0;
+        out[0].gap = 8.0;
         together(&mut out, Keep::Wish);
         out
+    }
+
+    fn op_cautions(&self, op: &Operation, width: f64) -> Vec<Piece> {
+        op.cautions.iter().map(|c| self.caution(c, width).gap(5.0).keep(Keep::Must)).collect()
+    }
+
+    /// One or two figures with all the rest beside them.
+    fn few_figures(&mut self, op: &Operation, figures: &[Figure], width: f64) -> Option<Piece> {
+        let left_w = match figures.len() {
+            1 => 0.25 * width,
+            2 => 0.43 * width,
+            _ => return None,
+        };
+        if !op.detail.is_empty() {
+            return None;
+        }
+        let right_w = width - left_w - APART;
+        let left = vec![self.figures(figures, left_w)];
+        let mut right = self.op_cautions(op, right_w);
+        right.extend(self.op_work(op, right_w));
+        let piece = beside_whole(&op_name(op), left, right, left_w + APART);
+        (piece.height < 0.3 * self.room).then(|| piece.gap(4.0))
     }
 
     /// Number, title, tool, time and a box to tick on one line.
@@ -130,7 +157,7 @@ impl Setter<'_> {
         let has_words = !op.steps.is_empty() || !op.checks.is_empty();
         if !tables.is_empty() && has_words {
             let wants = tables.iter().map(|(_, t)| table::narrow_width(self.case, t)).fold(0.0, f64::max);
-            let right_w = wants.min(0.55 * width);
+            let right_w = wants.min(0.54 * width);
             let left_w = width - right_w - APART;
             let right = self.op_tables(&tables, right_w, Closeness::Narrow);
             let steps = self.op_steps(op, left_w);
@@ -147,7 +174,7 @@ impl Setter<'_> {
             && let Some(halves) = self.in_halves(title.as_ref(), table, width)
         {
             let mut way = self.op_steps(op, width);
-            way.push(halves);
+            way.extend(halves);
             way.extend(self.op_checks(&op.checks, width));
             ways.push(way);
         }
@@ -158,12 +185,17 @@ impl Setter<'_> {
         }
         // A simple order of things is worth a few points of height.
         let tall = |way: &[Piece]| stack("", way.to_vec()).height;
-        let mut best = (tall(&plain) - 6.0, plain);
+        let mut best = (tall(&plain) - 6.0, plain.clone());
         for way in ways {
             let high = tall(&way);
             if high < best.0 && way.iter().all(|p| p.height < 0.5 * self.room) {
                 best = (high, way);
             }
+        }
+        if let [whole] = best.1.as_mut_slice()
+            && plain.len() > 1
+        {
+            whole.instead = plain;
         }
         if let Some(first) = best.1.first_mut() {
             first.gap = 4.0;
@@ -188,8 +220,7 @@ impl Setter<'_> {
         for (title, table) in tables {
             let mut rows = table::pieces(self.case, table, width, close);
             if let Some(title) = title {
-                let look = Look { lead: 10.0, ..Look::of(7.5) }.soft();
-                out.push(self.para(title, look, width).gap(4.0).keep(Keep::Must));
+                out.push(self.op_title(title, width));
             }
             if let Some(first) = rows.first_mut() {
                 first.gap = if title.is_some() { 0.0 } else { 4.0 };
@@ -199,23 +230,37 @@ impl Setter<'_> {
         out
     }
 
-    /// A long narrow table in two columns side by side, read down the first.
-    fn in_halves(&self, title: Option<&Text>, whole: &Table, width: f64) -> Option<Piece> {
+    /// A long narrow table in two columns side by side, read down the first;
+    /// in several such blocks where it is very long, so that a page may break
+    /// between them.
+    fn in_halves(&self, title: Option<&Text>, whole: &Table, width: f64) -> Option<Vec<Piece>> {
+        const BLOCK: usize = 24;
         let w = table::narrow_width(self.case, whole);
-        let (count, half) = (whole.rows.len(), whole.rows.len().div_ceil(2));
-        if count < 8 || 2.0 * w + APART > width || whole.rows[half].with_above {
+        let count = whole.rows.len();
+        if count < 8 || 2.0 * w + APART > width || whole.rows.iter().any(|r| r.with_above) {
             return None;
         }
-        let part = |rows: &[table::Row]| (None, Table { rows: rows.to_vec(), ..whole.clone() });
-        let left = self.op_tables(&[part(&whole.rows[..half])], w, Closeness::Narrow);
-        let right = self.op_tables(&[part(&whole.rows[half..])], w, Closeness::Narrow);
-        let both = beside_whole("a table in two columns", left, right, w + APART);
-        let title = title.map(|t| {
-            let look = Look { lead: 10.0, ..Look::of(7.5) }.soft();
-            self.para(t, look, width)
-        });
-        let parts = title.into_iter().chain([both]).collect();
-        Some(stack("a table in two columns", parts).gap(4.0))
+        let blocks = count.div_ceil(BLOCK);
+        let part = |rows: &[table::Row]| {
+            let part = (None, Table { rows: rows.to_vec(), ..whole.clone() });
+            self.op_tables(&[part], w, Closeness::Narrow)
+        };
+        let mut out = Vec::new();
+        if let Some(title) = title {
+            out.push(self.op_title(title, width));
+        }
+        for rows in whole.rows.chunks(count.div_ceil(blocks)) {
+            let (first, second) = rows.split_at(rows.len().div_ceil(2));
+            let both = beside_whole("a table in two columns", part(first), part(second), w + APART);
+            out.push(both.gap(if out.len() == 1 { 0.0 } else { 5.0 }));
+        }
+        Some(out)
+    }
+
+    /// The words over a table.
+    fn op_title(&self, title: &Text, width: f64) -> Piece {
+        let look = Look { lead: 10.0, ..Look::of(7.5) }.soft();
+        self.para(title, look, width).gap(4.0).keep(Keep::Must)
     }
 
     /// What to measure: limits large, an empty box for the figure, a box to
@@ -226,7 +271,12 @@ impl Setter<'_> {
         let box_h = 8.0 * MM;
         let tick = 6.5 * MM;
         let tick_x = width - tick;
-        let write = if narrow { 22.0 } else { 34.0 } * MM;
+        let write = if narrow {
+            // The limits on one line come first; a hand needs 17 mm at least.
+            (width - tick - 2.0 * GAP - 122.0).clamp(17.0 * MM, 24.0 * MM)
+        } else {
+            34.0 * MM
+        };
         let write_x = tick_x - GAP - write;
         let has_box = |c: &Check| !c.limits.is_empty() || !c.unit.is_empty();
         let any_with = checks.iter().any(|c| !c.with.is_empty());
@@ -292,7 +342,7 @@ impl Setter<'_> {
                 let area = Rect::new(write_x, y, write_x + write, y + box_h);
                 items.push(Item::rect(area, None, Some(Stroke::plain(0.8, Ink::BLACK))));
                 // In a small box the hand needs the room, and the limits name the unit.
-                if !check.unit.is_empty() && !(narrow && !check.limits.is_empty()) {
+                if !check.unit.is_empty() && (!narrow || check.limits.is_empty()) {
                     let mut unit = self.case.words(&check.unit, Look { lead: 10.0, ..Look::of(8.0) }.soft());
                     unit.fit(write - 6.0, Side::Right);
                     unit.lay(self.case, write_x + 3.0, y + box_h - 11.0, &mut items);

@@ -30,8 +30,6 @@ pub(crate) struct Look {
 impl Look {
     pub const BODY: Self = Self::of(9.5);
     pub const SMALL: Self = Self::of(8.0);
-    /// Words over a value.
-    pub const LABEL: Self = Self { size: 8.0, lead: 10.5, bold: false, ink: Ink::SOFT };
 
     pub const fn of(size: f64) -> Self {
         Self { size, lead: size * 1.38, bold: false, ink: Ink::BLACK }

@@ -43,6 +43,8 @@ pub(crate) struct Piece {
     pub heads: Vec<Rc<Head>>,
     /// Heads that stand in it already and are not due again after it.
     pub holds: Vec<Rc<Head>>,
+    /// The same as several pieces, for a page that has no room for it whole.
+    pub instead: Vec<Piece>,
     /// Begins a new page.
     pub fresh: bool,
 }
@@ -59,6 +61,30 @@ impl Piece {
     }
     pub fn shift(&mut self, by: Vec2) {
         self.items.iter_mut().for_each(|i| i.shift(by));
+        self.instead.iter_mut().for_each(|p| p.shift(by));
+    }
+
+    /// Moves its heads to the right too, and puts one over them.
+    pub fn under(&mut self, over: &Rc<Head>, x: f64, known: &mut Vec<(Rc<Head>, Rc<Head>)>) {
+        self.heads = self.heads.iter().map(|h| moved(h, x, known)).collect();
+        self.holds = self.holds.iter().map(|h| moved(h, x, known)).collect();
+        self.heads.insert(0, over.clone());
+        self.instead.iter_mut().for_each(|p| p.under(over, x, known));
+    }
+
+    /// Its pieces, if it can be taken apart, or itself.
+    pub fn apart(mut self) -> Vec<Piece> {
+        let mut parts = std::mem::take(&mut self.instead);
+        if parts.is_empty() {
+            return vec![self];
+        }
+        together(&mut parts, Keep::Wish);
+        if let Some(last) = parts.last_mut() {
+            last.keep = self.keep;
+        }
+        parts[0].gap = self.gap;
+        parts[0].fresh = self.fresh;
+        parts
     }
 
     /// Heads to print before it after `before`, or at the top of a page.

@@ -26,6 +26,8 @@ pub(crate) struct Setter<'a> {
     pub set: usize,
     /// Height of the body of a page.
     pub room: f64,
+    /// The part that the header of every page of this sheet names.
+    pub part: &'a str,
     pub troubles: Vec<Unprintable>,
 }
 
@@ -106,11 +108,16 @@ impl Setter<'_> {
     fn heading(&mut self, level: u8, text: &Text, width: f64) -> Piece {
         let (look, gap) = match level {
             0 | 1 => (Look::display(18.0), 20.0),
-            2 => (Look::display(12.5), 15.0),
+            2 => (Look::display(12.5), 12.0),
             _ => (Look::display(10.0), 11.0),
         };
         let mark = self.set;
         self.set += 1;
+        if level <= 1 && mark_only(self.part, text) {
+            let mut piece = Piece::new("a mark", 0.0, Vec::new()).keep(Keep::Must);
+            piece.marks.push((mark, 0.0));
+            return piece;
+        }
         let mut piece = self.para(text, look, width).gap(gap).keep(Keep::Must);
         piece.marks.push((mark, 0.0));
         piece
@@ -271,10 +278,18 @@ impl Setter<'_> {
     /// Large values side by side, each at a rule, over as few lines as they
     /// need.
     pub fn figures(&self, figures: &[Figure], width: f64) -> Piece {
+        // Long dotted names go over two lines where that saves a line of values.
+        let whole = self.figures_as(figures, width);
+        let cut: Vec<Figure> = figures.iter().map(|f| f.clone().note(folded(&f.note))).collect();
+        let folded = self.figures_as(&cut, width);
+        if folded.height < whole.height { folded } else { whole }
+    }
+
+    fn figures_as(&self, figures: &[Figure], width: f64) -> Piece {
         const PAD: f64 = 5.0;
         const APART: f64 = 7.0;
         const LINES: f64 = 5.0;
-        let label_look = Look { lead: 8.8, ..Look::of(7.5) };
+        let label_look = Look { lead: 9.6, ..Look::of(7.5) };
         let note_look = Look { lead: 8.4, ..Look::of(LEAST) }.soft();
         let mut cells: Vec<([Para; 3], f64)> = Vec::new();
         for f in figures {
@@ -377,6 +392,11 @@ impl Setter<'_> {
     }
 }
 
+/// Whether the header says already what a heading would say.
+fn mark_only(part: &str, heading: &Text) -> bool {
+    !part.is_empty() && heading.words() == part
+}
+
 /// How many stand in each line: as few lines as they need, evenly filled where
 /// that costs none.
 fn packed(widths: &[f64], room: f64) -> Vec<usize> {
@@ -399,6 +419,16 @@ fn packed(widths: &[f64], room: f64) -> Vec<usize> {
         rows = widths.chunks(across).map(<[f64]>::len).collect();
     }
     rows
+}
+
+/// A long dotted name over two lines, broken after the dot nearest its middle.
+fn folded(name: &str) -> String {
+    let middle = name.len() / 2;
+    let dots = name.match_indices('.').map(|(i, _)| i + 1);
+    match dots.min_by_key(|i| i.abs_diff(middle)) {
+        Some(at) if name.len() > 15 => format!("{}\n{}", &name[..at], &name[at..]),
+        _ => name.to_owned(),
+    }
 }
 
 /// A value with its numbers large and its units small beside them.

@@ -395,7 +395,7 @@ fn widths(table: &Table, (head, wraps): (&[Placed], bool), rows: &[Vec<Placed>],
         }
         max[soft] = max[soft].max(min[soft]);
     }
-    if width == f64::MAX {
+    if width >= f64::MAX {
         return max;
     }
     let share = |i: usize| if let Width::Share(s) = table.columns[i].width { s.max(1e-6) } else { 0.0 };

@@ -81,7 +81,7 @@ fn long_table_has_its_header_on_every_page_and_splits_no_group() {
 }
 
 #[test]
-fn operation_stays_whole_or_says_continued() {
+fn operation_that_breaks_says_continued() {
     let mut blocks: Vec<Block> =
         (1..=3).map(|i| Block::Operation(Box::new(turning(&i.to_string())))).collect();
     let mut long = turning("4");
@@ -89,14 +89,34 @@ fn operation_stays_whole_or_says_continued() {
     blocks.push(Block::Operation(Box::new(long)));
     let pages = set(&one_sheet(blocks));
     let texts: Vec<String> = (1..=pages.pages.len()).map(|i| words("operations", &pages, Some(i))).collect();
-    for text in &texts[..3] {
-        assert_eq!(text.matches("Turn the shank").count(), 1, "{text}");
-        assert_eq!(text.matches("measured").count(), 1, "{text}");
-        assert!(!text.contains("continued"), "{text}");
+    // The third fills the first page with its steps and is measured on the next,
+    // under its name; the fourth goes on from there.
+    assert_eq!(texts.len(), 3);
+    assert_eq!(texts[0].matches("Turn the shank").count(), 3, "{}", texts[0]);
+    assert_eq!(texts[0].matches("measured").count(), 2, "{}", texts[0]);
+    assert!(texts[0].contains("Break the corner") && !texts[0].contains("continued"), "{}", texts[0]);
+    assert_eq!(texts[1].matches("continued").count(), 1, "{}", texts[1]);
+    assert_eq!(texts[1].matches("measured").count(), 1, "{}", texts[1]);
+    let at = |word: &str| texts[1].find(word).unwrap_or_else(|| panic!("{word:?} is not in {}", texts[1]));
+    assert!(at("continued") < at("measured") && at("measured") < at("step number 1 of"), "{}", texts[1]);
+    assert_eq!(texts[2].matches("continued").count(), 1, "{}", texts[2]);
+    assert!(texts[2].contains("step number 59") && texts[2].contains("measured"), "{}", texts[2]);
+}
+
+#[test]
+fn no_page_but_the_last_is_left_a_quarter_white() {
+    let body = Paper::A4.body();
+    for n in 4..40 {
+        let mut blocks: Vec<Block> = (0..n).map(|i| Block::Para(format!("line {i}").into())).collect();
+        blocks.extend((1..=9).map(|i| Block::Operation(Box::new(turning(&i.to_string())))));
+        let pages = set(&one_sheet(blocks));
+        let (_, firsts) = pages.pages.split_last().expect("there are pages");
+        for page in firsts {
+            let inside = page.items.iter().map(sheets::Item::extent).filter(|e| e.y1 < body.y1 + 1.0);
+            let low = inside.map(|e| e.y1).fold(0.0, f64::max);
+            assert!(body.y1 - low < 0.25 * body.height(), "after {n} lines {} pt", body.y1 - low);
+        }
     }
-    assert!(texts[3].contains("step number 1 of") && !texts[3].contains("continued"), "{}", texts[3]);
-    assert!(texts[4].contains("continued") && texts[4].contains("step number 59"), "{}", texts[4]);
-    assert_eq!(texts.len(), 5);
 }
 
 #[test]
