@@ -139,10 +139,8 @@ pub fn turn(
 }
 fn dial_heading(b: &Bench<'_>) -> String {
     match &b.lathe.cross_slide {
-        Some(d) if d.shows == reckon::print::DialSense::Diameter => {
-            "cross-slide dial (reads diameter)".to_owned()
-        }
-        Some(_) => "cross-slide dial (reads travel)".to_owned(),
+        Some(d) if d.shows == reckon::print::DialSense::Diameter => "dial (diameter)".to_owned(),
+        Some(_) => "dial (travel)".to_owned(),
         None => "slide in by".to_owned(),
     }
 }

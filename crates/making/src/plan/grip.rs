@@ -282,6 +282,23 @@ fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: &Judged) -> GripPlan {
             b.book.cure(holds.id(), c);
         }
     }
+    let gripped = j.length;
+    let shortest = b.assumed(
+        &format!("{at}.grip.shortest"),
+        Length::mm(0.5),
+        "house default: jaws and collets hold nothing shorter",
+    );
+    let enough = judge!(
+        b.book,
+        b.name(&format!("{at}.grip.long_enough")),
+        "there is enough of it to grip",
+        |gripped, shortest| gripped >= shortest,
+        &hold::GRIP
+    );
+    if !enough.bare() {
+        b.book.cure(enough.id(), "stick it to a wax chuck");
+        b.book.cure(enough.id(), "thicker, or cut from sheet");
+    }
     match best.kind {
         WayKind::Collet => lines.push(format!("Gripped over {} in the collet.", j.length.shown())),
         WayKind::SoftChuck => lines

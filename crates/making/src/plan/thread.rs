@@ -385,7 +385,7 @@ fn schedule(
     }
     let table = b.book.table(
         b.name(&format!("{at}.passes")),
-        &["pass", "depth", "cross-slide dial", "takes", "then"],
+        &["pass", "depth", "dial", "takes", "then"],
         rows,
         "each pass as much as force and the tip allow, on whole divisions of the dial; the last lands on the depth",
         vec![depth.id(), area.id(), least.id(), most.id()],

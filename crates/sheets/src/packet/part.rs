@@ -11,7 +11,7 @@ use reckon::LengthStyle;
 use shape::turned::Side;
 
 /// Width and height that a drawing may take on a part's sheet, millimetres.
-const FRAME: (f64, f64) = (176.0, 120.0);
+const FRAME: (f64, f64) = (176.0, 96.0);
 
 /// The dimensioned drawing of a part.
 pub(super) fn sketch(of: &Contents<'_>, part: &Part, case: &Typecase) -> Result<Sketch, Unplaced> {
