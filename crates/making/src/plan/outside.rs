@@ -21,6 +21,8 @@ pub fn outside(
     let steps = b.body.steps.clone();
     let mut out = Vec::new();
     let mut stands = bar.size;
+    // What really stands there: a size is turned to the middle of its limits.
+    let mut true_size = bar.size.bare();
     for i in (0..=last).rev() {
         let step = &steps[i];
         let at = format!("setup1.step{}", i + 1);
@@ -40,10 +42,12 @@ pub fn outside(
             if rough.size.nominal < stands {
                 out.push(cuts::turn(b, &at, &rough, stands, length, grip).operation);
                 stands = rough.size.nominal;
+                true_size = middle(&rough);
             }
             continue;
         }
-        if step.undercut || step.size.nominal >= stands {
+        // A blank of a thread under a shank of the same nominal size is smaller by its limits, and has to be turned.
+        if step.undercut || middle(step) >= true_size - Length::mm(0.005) {
             continue;
         }
         // A waist is smaller than what stands nearer the free end: it is turned between shoulders, later.
@@ -53,6 +57,7 @@ pub fn outside(
         let done = cuts::turn(b, &at, step, stands, length, grip);
         out.push(done.operation);
         stands = step.size.nominal;
+        true_size = middle(step);
     }
     for i in 0..=last {
         let step = &steps[i];
@@ -65,6 +70,10 @@ pub fn outside(
     }
     out.extend(ends_of(b, &steps[..=last], "setup1", End::Datum, grip, (ahead, bar.size.bare())));
     out
+}
+/// Half-way between the limits of a step.
+fn middle(step: &Step) -> Diameter {
+    step.size.nominal.bare() + (step.size.upper.bare() + step.size.lower.bare()) / 2.0
 }
 /// The cylinder that a taper or curve is shaped from: as large as it is anywhere.
 fn rough_of(b: &mut Bench<'_>, at: &str, step: &Step) -> Step {

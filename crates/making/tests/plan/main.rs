@@ -1,0 +1,6 @@
+//! Plans of hardware from text: laws that hold for any, relations between two, and some worked by hand.
+
+mod by_hand;
+mod laws;
+mod relations;
+mod shed;
