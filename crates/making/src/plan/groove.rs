@@ -313,8 +313,9 @@ fn grinding(
         title: "End clearance".to_owned(),
         lines: vec![match round {
             Some(nose) => format!(
-                "Round the end to {} by the template at ten times its size, clearance all round {with}.",
-                nose.shown()
+                "Round the end to {} by the enlarged drawing, the clearance {with}{}.",
+                nose.shown(),
+                if best.side == Angle::ZERO { ", drawn straight down" } else { ", all round" }
             ),
             None => format!("Grind the end square to the shank, {with}."),
         }],
@@ -330,12 +331,17 @@ fn grinding(
         time: Spread::minutes(4.0, 8.0, 20.0),
         ..Operation::default()
     });
+    let straight = best.side == Angle::ZERO;
     ops.push(Operation {
-        title: "Side towards the outer wall".to_owned(),
-        lines: vec![
-            format!("Grind {with}: the outer wall curves towards the tool below the edge."),
-            "The inner side needs only a touch of relief: that wall curves away.".to_owned(),
-        ],
+        title: if straight { "Sides" } else { "Side towards the outer wall" }.to_owned(),
+        lines: if straight {
+            vec!["Both sides straight down, no relief: the end clearance alone carries the nose clear of the outer wall.".to_owned()]
+        } else {
+            vec![
+                format!("Grind {with}: the outer wall curves towards the tool below the edge."),
+                "The inner side needs only a touch of relief: that wall curves away.".to_owned(),
+            ]
+        },
         tool: Some("grinder".to_owned()),
         figures: vec![Figure::of("outer side relief", &side)],
         cautions: vec![Caution::Grinding],

@@ -2,7 +2,7 @@
 
 use super::bench::Bench;
 use super::grip::GripPlan;
-use super::turned::equivalent;
+use super::turned::{equivalent, largest_step};
 use super::{Caution, Figure, Operation, Spread, cuts, stock, thread};
 use crate::kernel::speed::Kind;
 use movement::part::Step;
@@ -111,7 +111,9 @@ pub fn ends_of(
     let mut out = Vec::new();
     for (i, step) in steps.iter().enumerate() {
         let at = format!("{setup}.step{}", i + 1);
-        if let Some(pitch) = &step.knurl {
+        // A knurl is pressed at the set-up that its step is turned at.
+        let here = (i <= largest_step(&b.body.steps)) == (end == End::Datum);
+        if let Some(pitch) = step.knurl.as_ref().filter(|_| here) {
             out.push(knurl(b, &at, step, *pitch));
         }
         let Some(t) = &step.thread else { continue };

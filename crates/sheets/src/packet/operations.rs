@@ -68,7 +68,7 @@ pub(super) fn block(
         // Machine and grip stand once, at the head of the set-up.
         machine: Text::default(),
         grip: Text::default(),
-        tool: op.tool.as_deref().unwrap_or("").into(),
+        tool: figures::sentence(op.tool.as_deref().unwrap_or(""), style).into(),
         more: Vec::new(),
         speed: op
             .speed
@@ -105,6 +105,7 @@ pub(super) fn table(columns: &[String], rows: &[Vec<reckon::Cell>], style: Lengt
                 let sign = if c.shown.starts_with('⌀') { "⌀" } else { "" };
                 format!("{sign}{}", figures::length(Length::si(si), style))
             }
+            (None, _) => figures::sentence(&c.shown, style),
             _ => c.shown.clone(),
         };
         Cell::from(Text::from(text.as_str()))

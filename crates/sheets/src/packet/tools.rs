@@ -85,7 +85,8 @@ pub(super) fn sheet(
     let paper = Paper::new(&tool.name, 150.0, 95.0);
     let sketch = drafting::form::draw(&edge(&tool.drawing), &sizes(of, &tool.drawing), &paper, case)?;
     let inner = if tool.drawing.nose.is_some() {
-        "the same all round the nose".to_owned()
+        if tool.drawing.outer_relief == 0.0 { "straight down" } else { "the same all round the nose" }
+            .to_owned()
     } else {
         format!("{}° is enough", trimmed(&fixed(tool.drawing.inner_relief, 1)))
     };
