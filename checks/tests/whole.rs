@@ -86,7 +86,10 @@ fn a_packet_tells_all_that_was_planned() {
                 assert!(has(&text, &setup.title) && has(&text, &setup.held.by), "{name}: {}", setup.held.by);
                 for op in &setup.operations {
                     assert!(has(&text, &op.title), "{name}: no '{}'", op.title);
-                    assert!(op.tool.as_ref().is_none_or(|t| has(&text, t)), "{name}: {:?}", op.tool);
+                    // Sizes in the name of a tool are set in the project's units.
+                    let tool = op.tool.as_deref().unwrap_or_default().split(char::is_numeric).next();
+                    let tool = tool.unwrap_or_default().trim_end_matches('⌀');
+                    assert!(has(&text, tool), "{name}: no '{tool}'");
                     for (most, least) in op.checks.iter().filter_map(|c| c.limits) {
                         let [most, least] = limits(most, least);
                         assert!(
@@ -206,5 +209,5 @@ fn a_packet_in_inches() {
         has(&text, &LengthStyle::Inch.text(Length::mm(21.0))) || text.contains("0.8268"),
         "no 21 mm in inches"
     );
-    assert!(made.pages.pages.len() >= made.parts.len() + 1);
+    assert!(made.pages.pages.len() > made.parts.len());
 }

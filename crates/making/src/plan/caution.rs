@@ -53,7 +53,7 @@ impl Caution {
                 "This brass holds lead. Wash hands before eating or touching the face, no dry sweeping or blowing of dust, keep work clothes apart, keep children and food out of the shop."
             }
             Caution::Filing => {
-                "File with a handle on it, left hand nearest the chuck; emery on a stick, never wrapped round turning work."
+                "File with a handle on it, the handle in the left hand, so that no arm reaches over the chuck; emery on a stick, never wrapped round turning work."
             }
             Caution::HandThreading => {
                 "Spindle stopped and turned by hand. A snapped tap or die leaves splinters: eyes covered."

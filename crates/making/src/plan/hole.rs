@@ -345,8 +345,9 @@ fn bore(
         |size, drilled| size.radius() - drilled.radius(),
         &GEOMETRY
     );
-    let how = if broach && tool.is_none() {
-        "Broach from both ends to the size, turning by hand with light pressure."
+    let by_hand = broach && tool.is_none();
+    let how = if by_hand {
+        "Spindle stopped: broach by hand from this end with light pressure, and from the other once it is reversed."
     } else {
         "Light cuts; measure, and take what is left in one."
     };
@@ -354,15 +355,15 @@ fn bore(
         title: format!("Bring the {} to size", hole.what),
         lines: vec![how.to_owned()],
         tool: Some(tool.map_or(if broach { "broach" } else { "boring tool" }.to_owned(), |t| t.name.clone())),
-        speed: Some(speed),
-        feed: Some(b.fine_feed),
+        speed: (!by_hand).then_some(speed),
+        feed: (!by_hand).then_some(b.fine_feed),
         figures: vec![
             Figure::of("bore to", &size),
             Figure::of("slide out by", &infeed),
             Figure::of("depth", &full),
         ],
         checks: vec![super::cuts::check(&hole.what, &hole.size)],
-        cautions: vec![Caution::Turning],
+        cautions: vec![if by_hand { Caution::HandThreading } else { Caution::Turning }],
         time: Spread::around(4.0),
         ..Operation::default()
     }

@@ -283,6 +283,13 @@ fn threads_have_their_blanks(work: &Work) {
 }
 fn speeds_are_the_machines(work: &Work) {
     for (part, setup, op) in work.operations() {
+        let by_hand = op.lines.iter().any(|l| l.contains("by hand"));
+        assert!(
+            !by_hand || op.speed.is_none(),
+            "{}: {} by hand, and the spindle runs",
+            part.slug(),
+            op.title
+        );
         let Some(speed) = &op.speed else { continue };
         let lathe =
             work.shop().lathes.iter().find(|l| l.name == setup.machine).map(|l| (&l.speeds, l.stepless));
