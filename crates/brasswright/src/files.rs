@@ -122,6 +122,24 @@ fn place(folder: &Path, home: &Path, name: &str) -> Result<PathBuf, Stopped> {
     }
     Ok(path)
 }
+/// The list of its own files that a packet leaves in its folder.
+pub const CONTENTS: &str = "contents.txt";
+
+/// Takes away what an earlier packet wrote into the folder and this one did not: only plain files that the earlier
+/// list names, inside the folder. Whatever else lies there is not touched, and what cannot be removed stays.
+pub fn sweep(folder: &Path, earlier: &str, files: &[(String, Vec<u8>)]) {
+    let Ok(home) = folder.canonicalize() else { return };
+    let gone = earlier.lines().filter(|name| !name.is_empty() && !files.iter().any(|(n, _)| n == name));
+    for name in gone {
+        let plain = Path::new(name).components().all(|c| matches!(c, Component::Normal(_)));
+        let path = folder.join(name);
+        let own = fs::symlink_metadata(&path).is_ok_and(|m| m.is_file());
+        let inside = path.parent().and_then(|p| p.canonicalize().ok()).is_some_and(|p| p.starts_with(&home));
+        if plain && own && inside {
+            let _ = fs::remove_file(&path);
+        }
+    }
+}
 /// Makes a folder inside the home folder; `Err(None)` when what is already there leads out of it.
 fn make_folder_inside(parent: &Path, home: &Path) -> Result<(), Option<Stopped>> {
     let there = parent.ancestors().find(|a| fs::symlink_metadata(a).is_ok());

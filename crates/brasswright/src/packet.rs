@@ -33,7 +33,7 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
     let mut progress = Progress::new(work::STEPS);
     let made = work::packet(&work, today, &mut |what| progress.step(what));
     drop(progress);
-    let sheets = match made {
+    let mut sheets = match made {
         Ok(sheets) => sheets,
         Err(troubles) => {
             let troubles = told::in_order(troubles);
@@ -41,7 +41,11 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
             return Ok(Outcome { err, exit: exit::worst(&troubles), ..Outcome::default() });
         }
     };
+    let names: String = sheets.iter().map(|(name, _)| format!("{name}\n")).collect();
+    sheets.push((files::CONTENTS.to_owned(), names.into_bytes()));
+    let earlier = files::read_if_there(&out.join(files::CONTENTS)).ok().flatten().unwrap_or_default();
     let places = files::write_all(&out, &sheets)?;
+    files::sweep(&out, &String::from_utf8_lossy(&earlier), &sheets);
     let rows: Vec<Vec<String>> = places
         .iter()
         .zip(&sheets)

@@ -253,3 +253,21 @@ fn packet_refuses_what_it_cannot_write() {
     let day = done(bench.command(&["packet", "only"]).env("SOURCE_DATE_EPOCH", "yesterday"));
     day.exits(64).complains("SOURCE_DATE_EPOCH");
 }
+
+#[test]
+fn a_packet_takes_its_own_old_files_away_and_no_others() {
+    let bench = Bench::new();
+    bench.run(&["begin", "ten-screws"]).exits(0);
+    bench.run(&["packet", "ten-screws"]).exits(0);
+    let out = bench.0.join("ten-screws/out");
+    let (screw, mine) = (out.join("drawings/bridge-screw.svg"), out.join("drawings/mine.svg"));
+    std::fs::write(&mine, "kept").unwrap();
+    assert!(screw.exists());
+    let clock = bench.0.join("ten-screws/clock.toml");
+    let text = std::fs::read_to_string(&clock).unwrap().replace("bridge screw", "cock screw");
+    std::fs::write(&clock, text).unwrap();
+    bench.run(&["packet", "ten-screws"]).exits(0);
+    assert!(!screw.exists(), "a drawing of a part that is no more");
+    assert!(out.join("drawings/cock-screw.svg").exists());
+    assert_eq!(std::fs::read_to_string(&mine).unwrap(), "kept");
+}
