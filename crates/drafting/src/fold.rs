@@ -3,7 +3,7 @@
 use crate::board::{Board, Stroke};
 use crate::size::Size;
 use crate::sketch::{Mark, Pen, Tone};
-use kurbo::{BezPath, PathEl, Point};
+use kurbo::{BezPath, PathEl, Point, Shape};
 use shape::profile::{SAME, Segment};
 use shape::turned::{End, Feature, Turned};
 
@@ -138,6 +138,7 @@ impl Fold {
             for p in &side[1..] {
                 path.line_to(*p);
             }
+            board.bounds = board.bounds.union(path.bounding_box());
             board.marks.push(Mark { path, pen: Some(Pen::Break), fill: Tone::None, hatch: false });
             board.heed(&side, crate::board::Kind::Edge);
         }

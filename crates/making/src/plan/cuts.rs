@@ -10,8 +10,9 @@ use reckon::{Cell, Count, Diameter, Length, Source, Val, work};
 use record::facts::Size;
 
 /// What is left for the last cut.
-pub static FINISH: Source =
-    Source::practice("left for the finishing cut: 0.3 mm on the diameter, measured before it");
+pub static FINISH: Source = Source::practice(
+    "left for the finishing cut: 0.3 mm on the diameter, less where the work would bend under it; measured before it",
+);
 
 /// Cuts from one diameter to another.
 pub struct Turned {
@@ -76,9 +77,13 @@ pub fn turn(
     grip: &GripPlan,
 ) -> Turned {
     let target = aim(b, at, &step.size);
-    let leave =
-        b.assumed(&format!("{at}.leave"), Length::mm(0.3), "house default: left for the finishing cut");
-    let deepest = grip.deepest;
+    let (deepest, finish) = (grip.deepest, grip.finish);
+    let leave = work!(
+        b.book,
+        b.name(&format!("{at}.leave")),
+        |deepest, finish| (deepest.min(finish) * 2.0).min(Length::mm(0.3)).max(Length::mm(0.04)),
+        &FINISH
+    );
     let roughed = work!(b.book, b.name(&format!("{at}.roughed")), |target, leave| target + leave, &FINISH);
     let n = work!(
         b.book,

@@ -302,11 +302,19 @@ fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) ->
         && shop.drills.reamers.iter().any(|r| (r.bare() - wanted.bare()).abs() < Length::mm(0.005));
     let target = if reamer { wanted.bare() - Length::mm(0.1) } else { wanted.bare() };
     let top = if reamer { target } else { upper };
-    let ok = |d: Diameter| d <= top && d + Length::mm(0.3) >= target;
+    let over = Length::mm(0.04);
+    let least = wanted.bare() + h.diameter.lower.bare();
+    let gives_size = |d: Diameter| d + over >= least && d + over <= upper;
+    let plain = h.thread.is_none() && !reamer;
+    let exact = plain && list.iter().any(|(_, d)| gives_size(d.bare()));
+    let ok = |d: Diameter| if exact { gives_size(d) } else { d <= top && d + Length::mm(0.5) >= target };
     let best = list
         .iter()
         .filter(|(_, d)| ok(d.bare()))
         .min_by(|a, c| (a.1.bare() - target).abs().value().total_cmp(&(c.1.bare() - target).abs().value()));
+    if plain && !exact && best.is_some() {
+        then.push(format!("open by broach or round file to {}", wanted.shown()));
+    }
     if reamer {
         then.push(format!("ream {}", wanted.shown()));
     }

@@ -26,6 +26,8 @@ pub struct GripPlan {
     pub held: Held,
     /// Deepest cut at the roughing feed.
     pub deepest: Val<Length>,
+    /// Deepest finishing cut: it bends the work by no more than a quarter of the closest limits.
+    pub finish: Val<Length>,
     /// Greatest main cutting force it holds.
     pub greatest: Val<Force>,
     /// Whether a tailstock centre or pad is needed.
@@ -225,10 +227,21 @@ fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: &Judged) -> GripPlan {
         &hold::GRIP
     );
     let (ahead, bends, e, allowed) = (w.ahead, w.bends, b.metal.e, w.allowed);
+    let finish = work!(
+        b.book,
+        b.name(&format!("{at}.deepest.finishing")),
+        |ahead, bends, e, allowed, kc, feed| depth_by_stiffness(ahead, bends, e, allowed, kc, feed),
+        &GIVES_WAY
+    );
+    let roughly = b.assumed(
+        &format!("{at}.may_bend_roughing"),
+        Length::mm(0.05),
+        "house default: a roughing cut may bend it by less than what it leaves",
+    );
     let by_stiffness = work!(
         b.book,
         b.name(&format!("{at}.deepest.by_stiffness")),
-        |ahead, bends, e, allowed, kc, feed| depth_by_stiffness(ahead, bends, e, allowed, kc, feed),
+        |ahead, bends, e, roughly, kc, feed| depth_by_stiffness(ahead, bends, e, roughly, kc, feed),
         &GIVES_WAY
     );
     let steel =
@@ -241,7 +254,7 @@ fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: &Judged) -> GripPlan {
     let mut lines = Vec::new();
     let mut cautions = vec![Caution::Turning];
     // A bar that bends too much for a useful cut needs its free end held.
-    let padded = by_stiffness.bare() < Length::mm(0.05);
+    let padded = finish.bare() < Length::mm(0.03) || by_stiffness.bare() < Length::mm(0.1);
     let deepest = if padded {
         lines.push(
             "Centre the free end and bring up the tailstock: standing free it would bend too much."
@@ -321,6 +334,7 @@ fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: &Judged) -> GripPlan {
     GripPlan {
         held: Held { by: best.name.clone(), lines, deepest: Some(deepest), overhang: Some(w.ahead) },
         deepest,
+        finish: if padded { by_house } else { finish },
         greatest,
         padded,
         cautions,
@@ -367,6 +381,7 @@ fn without(b: &mut Bench<'_>, w: &Wanted, mut among: Vec<Alternative>) -> GripPl
     GripPlan {
         held: Held { by, lines: Vec::new(), deepest: Some(deepest), overhang: Some(w.ahead) },
         deepest,
+        finish: deepest,
         greatest,
         padded: false,
         cautions,

@@ -106,6 +106,11 @@ const fn form_word(f: GrooveForm) -> &'static str {
         GrooveForm::Vee => "vee",
     }
 }
+/// Angle between the flanks of a vee, to a tenth of a degree.
+fn vee_angle(width: Length, depth: Length) -> Angle {
+    let whole = 2.0 * reckon::maths::atan(width.value() / 2.0 / depth.value());
+    Angle::deg((Angle::si(whole).in_deg() * 10.0).round() / 10.0)
+}
 /// Radius of a round groove's arc: from its width and depth.
 fn nose(width: Length, depth: Length) -> Radius {
     let half = width.value() / 2.0;
@@ -230,10 +235,11 @@ fn form_tool(
         slug: slug.clone(),
         for_parts: vec![b.part.common.name.clone()],
         blank,
-        operations: grinding(b, (width, depth), &round, (end, side), best, stock_lines),
+        operations: grinding(b, (g.facts.form, width, depth), &round, (end, side), best, stock_lines),
         drawing: ToolDrawing {
             form: g.facts.form,
             width: width.bare().in_mm(),
+            depth: depth.bare().in_mm(),
             reach: depth.bare().in_mm() + 0.5,
             nose: round.map(|n| n.bare().in_mm()),
             end_clearance: best.end.in_deg(),
@@ -283,9 +289,35 @@ fn blank(b: &Bench<'_>) -> (String, Vec<String>) {
         ),
     }
 }
+/// A blank of tool steel is hardened once it has its shape; high-speed steel and carbide are bought hard.
+fn hardening(b: &Bench<'_>) -> Option<Operation> {
+    let blank = b.shop.stock.iter().find(|s| matches!(s.form, StockForm::Blank { .. }))?;
+    if !blank.material.hardens.by_quench() {
+        return None;
+    }
+    let bath = match blank.material.hardens {
+        tables::material::Hardens::Water => "water",
+        _ => "oil",
+    };
+    Some(Operation {
+        title: "Harden and temper".to_owned(),
+        lines: vec![
+            format!(
+                "Bring the edge end evenly to the heat that the steel's data sheet gives, hold it a minute, quench in {bath}."
+            ),
+            "Polish a flat bright; warm from the shank until the edge is pale straw, then cool it."
+                .to_owned(),
+        ],
+        tool: b.shop.fire.heat_with.clone(),
+        checks: vec![seen("edge", "a fine file skates on it")],
+        cautions: vec![Caution::Quench],
+        time: Spread::minutes(15.0, 25.0, 50.0),
+        ..Operation::default()
+    })
+}
 fn grinding(
     b: &mut Bench<'_>,
-    (width, depth): (Val<Length>, Val<Length>),
+    (form, width, depth): (GrooveForm, Val<Length>, Val<Length>),
     round: &Option<Val<Radius>>,
     (end, side): (Val<Angle>, Val<Angle>),
     best: Ground,
@@ -316,6 +348,10 @@ fn grinding(
                 "Round the end to {} by the enlarged drawing, the clearance {with}{}.",
                 nose.shown(),
                 if best.side == Angle::ZERO { ", drawn straight down" } else { ", all round" }
+            ),
+            None if form == GrooveForm::Vee => format!(
+                "Grind both flanks to meet in a point, {} between them, the clearance {with}.",
+                reckon::Shown::shown(&vee_angle(width.bare(), depth.bare()))
             ),
             None => format!("Grind the end square to the shank, {with}."),
         }],
@@ -361,6 +397,7 @@ fn grinding(
             ..Operation::default()
         });
     }
+    ops.extend(hardening(b));
     ops.push(Operation {
         title: "Stone the top".to_owned(),
         lines: vec!["Flat, no rake, polished on a fine stone: brass wants it so.".to_owned()],

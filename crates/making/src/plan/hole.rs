@@ -77,7 +77,9 @@ fn sizing(b: &mut Bench<'_>, at: &str, hole: &AxisHole, size: Val<Diameter>) -> 
     let held = |d: Diameter| d >= grips.0.bare() && d <= grips.1.bare();
     let ok = |d: Diameter| held(d) && plain_fits(d);
     let allowance = if size.bare() > Diameter::mm(3.0) { 0.2 } else { 0.1 };
-    let under = |d: Diameter| held(d) && d + Length::mm(allowance) <= size.bare();
+    // A reamer takes half a millimetre at the most; a boring tool what there is.
+    let little = |d: Diameter| reamer.is_none() || d + Length::mm(0.5) >= size.bare();
+    let under = |d: Diameter| held(d) && little(d) && d + Length::mm(allowance) <= size.bare();
     let mut among = Vec::new();
     let mut pick: Option<(String, Val<Diameter>, bool)> = None;
     let direct = reamer.is_none();
@@ -128,16 +130,19 @@ fn sizing(b: &mut Bench<'_>, at: &str, hole: &AxisHole, size: Val<Diameter>) -> 
             Sizing { drill, drill_name, reamer, bored: !exact && reamer.is_none() }
         }
         None => {
-            let wanted =
-                b.book.assumed(name, size.bare(), "no drill of the shop serves; this size has to be bought");
+            let wanted = b.book.assumed(
+                name,
+                if reamer.is_some() { size.bare() - Length::mm(allowance) } else { size.bare() },
+                "no drill of the shop serves; this size has to be bought",
+            );
             let verdict = found(
                 b.book,
                 (b.name(&format!("{at}.drill.found")), "the shop has a drill for this hole"),
                 0,
                 "drills of the shop that serve",
             );
-            b.book.cure(verdict.id(), format!("buy a drill of {}", size.shown()));
-            Sizing { drill: wanted, drill_name: format!("{} (to buy)", size.shown()), reamer, bored: false }
+            b.book.cure(verdict.id(), format!("buy a drill of {}", wanted.shown()));
+            Sizing { drill: wanted, drill_name: format!("{} (to buy)", wanted.shown()), reamer, bored: false }
         }
     }
 }
@@ -326,6 +331,7 @@ fn bore(
         c.of == record::facts::CutterUse::Boring
             && c.made
             && c.size.is_none_or(|s| drilled.bare().across() >= s.bare())
+            && c.reach.is_none_or(|r| r.bare() >= full.bare())
     };
     let tool = b.shop.cutters.iter().find(enters);
     let broach =

@@ -143,6 +143,8 @@ pub struct ToolDrawing {
     pub form: record::facts::GrooveForm,
     /// Width of the edge.
     pub width: f64,
+    /// Depth of the groove.
+    pub depth: f64,
     /// Depth that it has to reach, with what is left over.
     pub reach: f64,
     /// Radius of a round edge.

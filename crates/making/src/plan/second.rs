@@ -23,7 +23,9 @@ struct HeldBy {
 }
 /// The longest step of the first end that is cylindrical and stands clear.
 fn held_by(steps: &[Step], last: usize) -> HeldBy {
-    let usable = |i: &usize| steps[*i].end.is_none() && !steps[*i].undercut && !is_waist(steps, *i);
+    let usable = |i: &usize| {
+        steps[*i].end.is_none() && steps[*i].knurl.is_none() && !steps[*i].undercut && !is_waist(steps, *i)
+    };
     let long = |i: &usize| (steps[*i].to.bare() - steps[*i].from.bare()).value();
     let before: Vec<usize> = (0..last).filter(usable).collect();
     let pick = before.iter().copied().max_by(|x, y| long(x).total_cmp(&long(y)));
@@ -48,7 +50,15 @@ pub fn reversed(
     let largest = b.body.largest;
     let mut to_length = face(b, "setup2.face", largest, bar.facing, "to length");
     let cuts_needed = cuts_to_length(b, bar, &grip);
-    to_length.lines = vec!["First the pip, to the middle; then cut by cut to the length.".to_owned()];
+    let bored = b.body.holes.iter().any(|h| h.depth.is_none());
+    to_length.lines = vec![
+        if bored {
+            "Cut by cut to the length."
+        } else {
+            "First the pip, to the middle; then cut by cut to the length."
+        }
+        .to_owned(),
+    ];
     to_length.figures = vec![
         Figure::of("take off", &bar.facing),
         Figure::of("cuts", &cuts_needed),
@@ -56,12 +66,8 @@ pub fn reversed(
     ];
     let length = b.body.length;
     to_length.figures.push(Figure::of("length over all", &length));
-    to_length.checks.push(cuts::check_length(
-        "length over all",
-        length,
-        b.body.length_limits.0.bare(),
-        b.body.length_limits.1.bare(),
-    ));
+    to_length.checks = told_lengths(b);
+
     if b.part.common.count.bare() > Count(1) {
         to_length.lines.push("Set a stop or note the dial: the whole batch is faced at this one reading, so that all are alike.".to_owned());
     }
@@ -138,6 +144,39 @@ fn bush_outside(b: &mut Bench<'_>, step: &Step) -> Val<Diameter> {
         Some(collet) => work!(b.book, name, |collet| collet, &REVERSED),
         None => work!(b.book, name, |major| major + Length::mm(4.0), &REVERSED),
     }
+}
+/// The lengths that the drawing gives limits for; the length over all where it gives none.
+fn told_lengths(b: &Bench<'_>) -> Vec<super::Check> {
+    let told = b.body.told.iter().filter_map(|t| match t {
+        movement::part::Told::Along { figure, inside: false, .. } => Some(figure),
+        _ => None,
+    });
+    let mut checks: Vec<super::Check> = told
+        .filter_map(|f| {
+            let (upper, lower) = f.limits?;
+            let name = b.book.line(f.id).map_or("", |l| l.name.as_str());
+            let what = name
+                .strip_prefix(b.slug.as_str())
+                .unwrap_or(name)
+                .trim_start_matches('.')
+                .replace(['.', '_'], " ");
+            Some(super::Check {
+                what: if what == "length" && b.body.slot.is_some() {
+                    "length under the head".to_owned()
+                } else {
+                    what
+                },
+                limits: Some((f.nominal + upper, f.nominal + lower)),
+                seen: None,
+                id: Some(f.id),
+            })
+        })
+        .collect();
+    if checks.is_empty() {
+        let (upper, lower) = (b.body.length_limits.0.bare(), b.body.length_limits.1.bare());
+        checks.push(cuts::check_length("length over all", b.body.length, upper, lower));
+    }
+    checks
 }
 /// How many light cuts take the facing allowance off.
 fn cuts_to_length(b: &mut Bench<'_>, bar: &stock::BarFacts, grip: &GripPlan) -> Val<Count> {

@@ -54,6 +54,8 @@ pub struct BarFacts {
     pub first_face: Val<Length>,
     /// Cannot be used: gripped, and clear of the jaws.
     pub stub: Val<Length>,
+    /// Left on each part's front.
+    pub front: Val<Length>,
     /// From one part to the next.
     pub pitch: Val<Length>,
 }
@@ -93,6 +95,11 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
         b.assumed("stock.cleaning", Length::mm(0.2), "house default: what bright bar needs to clean up");
     let wanted = work!(b.book, b.name("stock.wanted"), |largest, cleaning| largest + cleaning, &ALLOWANCE);
     let facing = b.assumed("stock.facing", Length::mm(0.3), "house default: left on the far face");
+    let front = b.assumed(
+        "stock.front",
+        Length::mm(0.2),
+        "house default: left on the front, which the parting tool leaves rough",
+    );
     let first_face =
         b.assumed("stock.first_face", Length::mm(1.0), "house default: to square the end of the bar");
     let limits = largest_limits(b);
@@ -162,14 +169,7 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
     let pitch = work!(
         b.book,
         b.name("stock.pitch"),
-        |part, facing, kerf| Pitch { part, facing, kerf }.whole(),
-        &kernel::YIELD
-    );
-    let n = batch.total;
-    let need = work!(
-        b.book,
-        b.name("stock.need"),
-        |n, stub, first_face, pitch| stub + first_face + pitch * n,
+        |part, facing, front, kerf| Pitch { part, facing: facing + front, kerf }.whole(),
         &kernel::YIELD
     );
     let mut lines = Vec::new();
@@ -182,7 +182,14 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
         lines.push("The largest diameter is the bar's own: measure the bar before it is cut.".to_owned());
     }
     let sticks = sticks(b, batch, bar_length, (stub, first_face, pitch), passes.bare(), &mut lines);
-    let bar = BarFacts { size, as_bar, passes: passes.bare(), kerf, facing, first_face, stub, pitch };
+    let need = b.book.solved(
+        b.name("stock.need"),
+        sticks.iter().map(|(_, l)| *l).sum(),
+        ("sum of the lengths that the cut list takes", 1, 0.0),
+        vec![batch.total.id(), stub.id(), first_face.id(), pitch.id()],
+        &kernel::YIELD,
+    );
+    let bar = BarFacts { size, as_bar, passes: passes.bare(), kerf, facing, first_face, front, stub, pitch };
     StockChoice { what, index, need, sticks, lines, bar: Some(bar) }
 }
 /// A diameter as it is said at a dealer's.

@@ -253,7 +253,7 @@ fn point_cut(
         figures: vec![
             Figure::of("blank", &blank),
             Figure::of("depth, all passes", &depth),
-            Figure::of("full thread to", &thread.span.1),
+            full_thread(b, at, thread),
         ],
         tables: vec![PassTable { title: "passes (depth from the blank)".to_owned(), id: table }],
         checks,
@@ -340,17 +340,31 @@ fn schedule(
     let list =
         passes::passes(depth.bare(), nose, half_angle.bare(), Rule::Within(limits)).unwrap_or_default();
     let spring = if b.metal.metal == Metal::Brass { 1 } else { 2 };
+    // On the dial's divisions; what is left over for the last is shared with the one before it.
+    let n = list.len();
+    let mut depths: Vec<Length> = Vec::new();
+    for (i, pass) in list.iter().enumerate() {
+        let x = if i + 1 == n { pass.depth } else { on_dial(pass.depth, division) };
+        if x > depths.last().copied().unwrap_or(Length::ZERO) {
+            depths.push(x);
+        }
+    }
+    if let [.., before, second, last] = depths[..]
+        && last - second > second - before
+    {
+        let shared = on_dial((before + last) / 2.0 + division / 2.0, division);
+        let k = depths.len() - 2;
+        if shared > second && shared < last {
+            depths[k] = shared;
+        }
+    }
     let mut rows = Vec::new();
     let mut passes_made = 0.0;
     let mut last = Length::ZERO;
     let mut measured = 0;
-    let n = list.len();
-    for (i, pass) in list.iter().enumerate() {
+    let n = depths.len();
+    for (i, x) in depths.into_iter().enumerate() {
         let end = i + 1 == n;
-        let x = if end { pass.depth } else { on_dial(pass.depth, division) };
-        if x <= last {
-            continue;
-        }
         passes_made += 1.0;
         let share = (x / depth.bare()).value();
         let stop = if end {
@@ -502,6 +516,15 @@ fn change_wheels(
         format!("Change wheels, driver over driven: {text} on a leadscrew of {}.", leadscrew.shown())
     })
 }
+/// How far the full thread goes, from the end that it is cut from.
+fn full_thread(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Figure {
+    let (from, to) = thread.span;
+    if thread.end == shape::turned::End::Datum {
+        return Figure::of("full thread to", &to);
+    }
+    let long = work!(b.book, b.name(&format!("{at}.full_length")), |to, from| to - from, &GEOMETRY);
+    Figure::of("full thread over", &long)
+}
 /// Cutting with a die from the tailstock.
 fn die_cut(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Operation {
     let t = thread.of.thread.clone();
@@ -512,7 +535,7 @@ fn die_cut(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Operation {
         |major_max, major_min| major_max - (major_max - major_min) / 2.0,
         &GEOMETRY
     );
-    let to = thread.span.1;
+    let full = full_thread(b, at, thread);
     Operation {
         title: format!("Cut the thread {} with the die", t.name),
         lines: vec![
@@ -522,7 +545,7 @@ fn die_cut(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Operation {
                 .to_owned(),
         ],
         tool: Some(format!("die {}", t.name)),
-        figures: vec![Figure::of("blank", &blank), Figure::of("full thread to", &to)],
+        figures: vec![Figure::of("blank", &blank), full],
         checks: vec![seen("thread", "nut or gauge runs on by finger, no shake")],
         cautions: vec![Caution::HandThreading],
         time: Spread::around(3.0),

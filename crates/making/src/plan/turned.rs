@@ -164,7 +164,9 @@ fn first_end(
             allowed,
         },
     );
-    let mut ops = vec![face(b, "setup1.face", bar.size, bar.first_face, "the end of the bar")];
+    let mut facing = face(b, "setup1.face", bar.size, bar.front, "the front");
+    facing.lines.push(format!("The first of a bar: {}, to square its sawn end.", bar.first_face.shown()));
+    let mut ops = vec![facing];
     if grip.padded {
         ops.push(centre(b));
     }
@@ -345,14 +347,14 @@ fn together(
         );
         return (full, Count(1));
     }
-    let (part, facing, kerf) = (b.body.length, bar.facing, bar.kerf);
+    let (part, facing, front, kerf) = (b.body.length, bar.facing, bar.front, bar.kerf);
     let full = work!(
         b.book,
         b.name(&format!("{at}.full_depth")),
-        |parts, first_face, part, facing, kerf| predrill(
+        |parts, first_face, part, facing, front, kerf| predrill(
             parts,
             first_face,
-            &Pitch { part, facing, kerf },
+            &Pitch { part, facing: facing + front, kerf },
             Length::ZERO,
             Length::mm(0.5)
         ),

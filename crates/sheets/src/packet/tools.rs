@@ -24,7 +24,16 @@ fn edge(t: &ToolDrawing) -> Profile {
         .line(half, -reach);
     let tip = match (t.form, t.nose) {
         (GrooveForm::Vee, _) => {
-            start.line(half, -half.min(reach)).line(0.0, 0.0).line(-half, -half.min(reach))
+            // The flanks run on past the face, as wide as they come.
+            let wide = half * reach / t.depth;
+            return Profile::start(-body - wide, -reach - SHANK)
+                .line(body + wide, -reach - SHANK)
+                .line(body + wide, -reach)
+                .line(wide, -reach)
+                .line(0.0, 0.0)
+                .line(-wide, -reach)
+                .line(-body - wide, -reach)
+                .close();
         }
         (_, Some(nose)) => {
             let sag = nose - (nose * nose - half * half).max(0.0).sqrt();
@@ -41,10 +50,13 @@ fn sizes(of: &Contents<'_>, t: &ToolDrawing) -> Vec<FormSize> {
     let mm = |x: f64| style.number(reckon::Length::mm(x));
     let degrees = |x: f64| format!("{}°", trimmed(&fixed(x, 1)));
     let half = t.width / 2.0;
+    // A vee has its width where the face is; the others all along.
+    let across = if t.form == GrooveForm::Vee { t.depth } else { t.reach * 0.7 };
+    let side = if t.form == GrooveForm::Vee { half * (t.reach * 0.5) / t.depth } else { half };
     let mut sizes = vec![
         FormSize::Between {
-            from: Point::new(-half, -t.reach * 0.7),
-            to: Point::new(half, -t.reach * 0.7),
+            from: Point::new(-half, -across),
+            to: Point::new(half, -across),
             upright: false,
             text: mm(t.width).into(),
         },
@@ -55,7 +67,7 @@ fn sizes(of: &Contents<'_>, t: &ToolDrawing) -> Vec<FormSize> {
             text: mm(t.reach).into(),
         },
         FormSize::Note {
-            at: Point::new(half, -t.reach * 0.5),
+            at: Point::new(side, -t.reach * 0.5),
             out: Vec2::new(1.0, 0.3),
             text: format!("outer side relief {}", degrees(t.outer_relief)).into(),
         },
