@@ -94,7 +94,7 @@ pub(super) fn sheet(
     number: &str,
     case: &Typecase,
 ) -> Result<(Sheet, Sketch), Unplaced> {
-    let paper = Paper::new(&tool.name, 150.0, 95.0);
+    let paper = Paper::new(&tool.name, 150.0, 70.0);
     let sketch = drafting::form::draw(&edge(&tool.drawing), &sizes(of, &tool.drawing), &paper, case)?;
     let inner = if tool.drawing.nose.is_some() {
         if tool.drawing.outer_relief == 0.0 { "straight down" } else { "the same all round the nose" }
