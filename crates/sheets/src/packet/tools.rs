@@ -12,7 +12,7 @@ use record::facts::GrooveForm;
 use shape::profile::{Profile, Sense};
 
 /// Length of shank that is drawn behind the tongue, millimetres.
-const SHANK: f64 = 6.0;
+const SHANK: f64 = 2.0;
 
 /// The edge seen from above: x across, towards the outer wall; y towards the work, the tip at 0.
 fn edge(t: &ToolDrawing) -> Profile {
@@ -94,7 +94,7 @@ pub(super) fn sheet(
     number: &str,
     case: &Typecase,
 ) -> Result<(Sheet, Sketch), Unplaced> {
-    let paper = Paper::new(&tool.name, 150.0, 70.0);
+    let paper = Paper::new(&tool.name, 150.0, 74.0);
     let sketch = drafting::form::draw(&edge(&tool.drawing), &sizes(of, &tool.drawing), &paper, case)?;
     let inner = if tool.drawing.nose.is_some() {
         if tool.drawing.outer_relief == 0.0 { "straight down" } else { "the same all round the nose" }
@@ -104,7 +104,7 @@ pub(super) fn sheet(
     };
     let facts: Vec<(Text, Text)> = vec![
         ("made for".into(), tool.for_parts.join(", ").into()),
-        ("from".into(), tool.blank.as_str().into()),
+        ("from".into(), super::figures::sentence(&tool.blank, of.style()).into()),
         ("ground on".into(), "grinder, in the angle jig or against a hand rest".into()),
         ("top".into(), "flat, no rake".into()),
         ("inner side".into(), inner.into()),
