@@ -2,7 +2,7 @@
 //!
 //! [`read`] takes `clock.toml` and `shop.toml` as bytes, enters every value in the book and gives
 //! the facts, or every trouble that can be found in one go. One description in [`spec`] drives the
-//! reading, the suggestions, the defaults, the JSON [`schema`] and the [`reference`] page.
+//! reading, the suggestions, the defaults, the JSON [`schema`] and the [`reference()`] page.
 //!
 //! # Names in the book
 //! Every value has a dotted name, which is public interface:

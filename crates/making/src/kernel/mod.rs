@@ -1,6 +1,6 @@
 //! Bare functions of the bench: quantities in, quantities out, nothing written down.
 //!
-//! The questions in [`crate::asks`] and the planning of a part call these and
+//! The questions in [`mod@crate::asks`] and the planning of a part call these and
 //! write what they gave into the book of workings. Each file is one subject of
 //! the bench and carries the source cards of its own formulas.
 
