@@ -1,6 +1,6 @@
 //! The bench packet: what a maker carries to the machine.
 //!
-//! Takes parts, their plans and the book of workings; gives a [`Packet`](crate::Packet) and
+//! Takes parts, their plans and the book of workings; gives a [`Packet`] and
 //! one sketch a part. Nothing is computed here that is not in the book already: lengths are
 //! only written in the units that the project asked for.
 
