@@ -82,7 +82,10 @@ fn sizing(b: &mut Bench<'_>, at: &str, hole: &AxisHole, size: Val<Diameter>) -> 
     let under = |d: Diameter| held(d) && little(d) && d + Length::mm(allowance) <= size.bare();
     let mut among = Vec::new();
     let mut pick: Option<(String, Val<Diameter>, bool)> = None;
-    let direct = reamer.is_none();
+    // A reamer with no drill before it is of no use where a drill gives the size by itself.
+    let any = |fits: &dyn Fn(Diameter) -> bool| b.shop.drills.sizes.iter().any(|(_, d)| fits(d.bare()));
+    let direct = reamer.is_none() || (!any(&under) && any(&ok));
+    let reamer = reamer.filter(|_| !direct);
     for (name, d) in &b.shop.drills.sizes {
         let fit = if direct && ok(d.bare()) {
             Some(true)
