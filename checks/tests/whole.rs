@@ -29,7 +29,7 @@ fn make(clock: &str, shop: &str) -> Made {
     let project = read.facts.unwrap_or_else(|| panic!("{:?}", read.troubles));
     let (Some(clock), Some(shop)) = (&project.clock, &project.shop) else { panic!("two texts") };
     let (parts, troubles) = movement::hardware::parts(clock, &mut book);
-    let (making, more) = making::plan::plan(clock, shop, &parts, &mut book);
+    let (making, more) = making::plan::plan(shop, &parts, &mut book);
     assert!(!troubles.iter().chain(&more).any(Trouble::stops), "{troubles:?} {more:?}");
     let case = Typecase::new();
     let of = Contents {

@@ -86,8 +86,8 @@ impl Work {
         }
         let designed = book.verdicts().map(|l| l.name.clone()).collect();
         let both = read.facts.as_ref().and_then(|p| Some((p.clock.as_ref()?, p.shop.as_ref()?)));
-        let making = both.map(|(clock, shop)| {
-            let (making, more) = making::plan::plan(clock, shop, &parts, &mut book);
+        let making = both.map(|(_, shop)| {
+            let (making, more) = making::plan::plan(shop, &parts, &mut book);
             troubles.extend(more);
             making
         });

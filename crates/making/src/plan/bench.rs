@@ -2,8 +2,10 @@
 
 use crate::kernel::speed::{self, Kind, Metal};
 use movement::part::{Part, TurnedBody};
+use reckon::source::GEOMETRY;
 use reckon::{
-    AngularSpeed, Book, Count, Diameter, Length, Pressure, Ratio, Source, Speed, Trouble, Val, work,
+    AngularSpeed, Book, Count, Diameter, Id, Length, Pressure, Ratio, Source, Speed, Trouble, Val, Volume,
+    work,
 };
 use record::facts::{Lathe, Shop};
 
@@ -82,6 +84,15 @@ pub fn metal(part: &Part, book: &mut Book) -> Result<MetalFacts, Box<Trouble>> {
         },
         leaded: m.leaded,
     })
+}
+/// Writes volume and mass of a part; `mm3` is the volume of its solid and `how` says how it was had.
+pub fn weigh(part: &Part, book: &mut Book, mm3: f64, how: &str, inputs: Vec<Id>) {
+    let slug = part.slug();
+    let volume =
+        book.solved(format!("{slug}.volume"), Volume::si(mm3 * 1e-9), (how, 1, 0.0), inputs, &GEOMETRY);
+    let m = part.common.material;
+    let density = m.density.tabled(book, format!("{slug}.density"), m.row("density"));
+    work!(book, format!("{slug}.mass"), |density, volume| density * volume, &GEOMETRY);
 }
 /// How a material cuts, where speeds are looked up.
 fn kind_of(kind: tables::material::Kind) -> Metal {

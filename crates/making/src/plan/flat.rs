@@ -3,7 +3,7 @@
 use super::batch::batch;
 use super::hole::seen;
 use super::stock::{StockChoice, said};
-use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, Spread, time};
+use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, Spread, later, time};
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
@@ -28,16 +28,9 @@ pub fn plan(
     let metal = super::bench::metal(part, book)?;
     let slug = part.slug().to_owned();
     let batch = batch(part, book);
-    let volume = book.solved(
-        format!("{slug}.volume"),
-        reckon::Volume::si(body.solid.volume() * 1e-9),
-        ("area of the outline less its holes, times the thickness", 1, 0.0),
-        vec![body.thickness.nominal.id(), body.extent.0.id(), body.extent.1.id()],
-        &GEOMETRY,
-    );
-    let m = part.common.material;
-    let density = m.density.tabled(book, format!("{slug}.density"), m.row("density"));
-    work!(book, format!("{slug}.mass"), |density, volume| density * volume, &GEOMETRY);
+    let inputs = vec![body.thickness.nominal.id(), body.extent.0.id(), body.extent.1.id()];
+    let how = "area of the outline less its holes, times the thickness";
+    super::bench::weigh(part, book, body.solid.volume(), how, inputs);
     let stock = sheet(part, body, shop, book, &slug, &batch);
     let machine =
         shop.mills.first().map_or("drilling by hand or in the lathe".to_owned(), |m| m.name.clone());
@@ -91,15 +84,8 @@ pub fn plan(
         },
         super::turned::at_bench("outline", "bench pin and vice with soft jaws", vec![outline], 5.0),
     ];
-    let times = u32::try_from(batch.total.bare().0).unwrap_or(1);
-    let mut rows = Vec::new();
-    for (i, s) in setups.iter().enumerate() {
-        rows.push((format!("set up {}: {}", i + 1, s.title), s.time, 1));
-        rows.extend(s.operations.iter().map(|o| (o.title.clone(), o.time, times)));
-    }
-    let total = time::total(book, &slug, &rows);
-    let later = part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect();
-    Ok(PartPlan { part: index, batch, stock, setups, later, waits_for: Vec::new(), time: total })
+    let total = time::of_setups(book, &slug, &setups, batch.total.bare());
+    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for: Vec::new(), time: total })
 }
 /// A sheet of the thickness that the blank fits on, either way round.
 fn sheet(

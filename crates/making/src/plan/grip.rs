@@ -1,7 +1,7 @@
 //! What holds the work, and the cut it can stand.
 
 use super::bench::{Bench, counted, found};
-use super::{Caution, Held};
+use super::{Caution, Held, Operation};
 use crate::kernel::hold::{self, Contact, Grip, Jaws, Load, Skin};
 use crate::kernel::{bend, force};
 use reckon::source::GEOMETRY;
@@ -34,6 +34,14 @@ pub struct GripPlan {
     pub padded: bool,
     /// Cautions.
     pub cautions: Vec<Caution>,
+}
+impl GripPlan {
+    /// Puts its cautions on the first operation of the set-up, each once.
+    pub fn warn(&self, operations: &mut [Operation]) {
+        let Some(first) = operations.first_mut() else { return };
+        let new = self.cautions.iter().filter(|c| !first.cautions.contains(c)).copied().collect::<Vec<_>>();
+        first.cautions.extend(new);
+    }
 }
 /// One way to hold.
 #[derive(Clone, Debug)]

@@ -1,7 +1,6 @@
 //! Grooves in a face, and the form tool that each needs: a part too, made before it is used.
 
 use super::bench::{Bench, found};
-use super::grip::GripPlan;
 use super::hole::seen;
 use super::{Caution, Figure, Operation, ShopTool, Spread, ToolDrawing};
 use crate::kernel::relief::{self, Groove as Cut, Ground, RoundGroove};
@@ -21,7 +20,6 @@ pub fn cut(
     b: &mut Bench<'_>,
     at: &str,
     g: &Groove,
-    grip: &GripPlan,
     tools: &mut Vec<ShopTool>,
 ) -> (Operation, Option<String>) {
     let (width, depth, middle) = (g.facts.width, g.facts.depth, g.facts.diameter);
@@ -67,7 +65,6 @@ pub fn cut(
     if let Some(dial) = &b.lathe.long_slide {
         figures.push(Figure::as_text("in from touching", &depth, dial.dial().text(depth.bare())));
     }
-    let _ = grip;
     let operation = Operation {
         title: format!("Cut the {} groove", form_word(g.facts.form)),
         lines: vec![

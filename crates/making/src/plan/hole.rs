@@ -1,7 +1,6 @@
 //! Holes along the axis: spot, drill, ream or bore, tap; or one deep hole for many parts.
 
 use super::bench::{Bench, found};
-use super::grip::GripPlan;
 use super::{Caution, Check, Figure, Operation, PassTable, Spread};
 use crate::kernel::speed::{self, Kind, Metal};
 use movement::part::AxisHole;
@@ -30,7 +29,6 @@ pub fn drill(
     hole: &AxisHole,
     full: Val<Length>,
     parts: Count,
-    grip: &GripPlan,
 ) -> Vec<Operation> {
     let mut out = Vec::new();
     let (size, sizing) = match &hole.thread {
@@ -39,7 +37,7 @@ pub fn drill(
             (drill, Sizing { drill, drill_name, reamer: None, bored: false })
         }
         None => {
-            let size = aim(b, at, hole);
+            let size = super::cuts::aim(b, at, &hole.size);
             (size, sizing(b, at, hole, size))
         }
     };
@@ -54,17 +52,7 @@ pub fn drill(
     if let Some(t) = &hole.thread {
         out.push(super::thread::tap(b, at, t, hole, full));
     }
-    let _ = grip;
     out
-}
-fn aim(b: &mut Bench<'_>, at: &str, hole: &AxisHole) -> Val<Diameter> {
-    let (nominal, upper, lower) = (hole.size.nominal, hole.size.upper, hole.size.lower);
-    work!(
-        b.book,
-        b.name(&format!("{at}.aim")),
-        |nominal, upper, lower| nominal + (upper + lower) / 2.0,
-        &GEOMETRY
-    )
 }
 /// Which drill, and what brings the hole to size after it.
 fn sizing(b: &mut Bench<'_>, at: &str, hole: &AxisHole, size: Val<Diameter>) -> Sizing {

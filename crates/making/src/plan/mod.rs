@@ -28,7 +28,7 @@ pub use time::Spread;
 use crate::plan::batch::Batch;
 use movement::part::{Body, Part};
 use reckon::{AngularSpeed, Book, Id, Length, Trouble, Val};
-use record::facts::{Clock, Shop};
+use record::facts::Shop;
 
 /// A number to be read at arm's length.
 #[derive(Clone, Debug)]
@@ -191,9 +191,12 @@ pub struct Making {
     pub order: Vec<order::Job>,
 }
 
+/// What was asked of a part's finish and is not planned yet.
+fn later(part: &Part) -> Vec<String> {
+    part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect()
+}
 /// Plans everything. Without a lathe in the shop turned parts get no plan but a trouble.
-pub fn plan(clock: &Clock, shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
-    let _ = clock;
+pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
     let mut troubles = Vec::new();
     let mut plans = Vec::new();
     let mut tools = Vec::new();

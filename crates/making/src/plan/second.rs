@@ -72,15 +72,11 @@ pub fn reversed(
         to_length.lines.push("Set a stop or note the dial: the whole batch is faced at this one reading, so that all are alike.".to_owned());
     }
     let mut ops = vec![to_length];
-    ops.extend(holes_from(b, End::Far, "setup2", None, &grip));
+    ops.extend(holes_from(b, End::Far, "setup2", None));
     ops.extend(other_end(b, &steps, last, bar, &grip));
-    ops.extend(faces(b, End::Far, "setup2", &grip, tools, waits_for));
+    ops.extend(faces(b, End::Far, "setup2", tools, waits_for));
     ops.extend(edge(b, &steps));
-    let mut cautions = grip.cautions.clone();
-    if let Some(op) = ops.first_mut() {
-        cautions.retain(|c| !op.cautions.contains(c));
-        op.cautions.extend(cautions);
-    }
+    grip.warn(&mut ops);
     SetUp {
         title: "other end, reversed".to_owned(),
         machine: b.lathe.name.clone(),

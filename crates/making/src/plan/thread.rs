@@ -15,7 +15,7 @@ use record::facts::{Cutter, CutterUse, Screwcutting, ThreadUse, Tip};
 use tables::thread::cut::{self, Nose};
 use tables::thread::passes::{self, CutLimits, Rule};
 use tables::thread::wheels::{self, Wheels};
-use tables::thread::{limits, wires};
+use tables::thread::{ends, limits, wires};
 
 /// Which way a thread is made.
 pub static WAY: Source = Source::practice(
@@ -161,13 +161,7 @@ fn point_cut(
     let (most, least) = (thread.limits.pitch_max, thread.limits.pitch_min);
     let target =
         work!(b.book, b.name(&format!("{at}.pitch_diameter")), |most, least| cut::aim(most, least), &STOPS);
-    let (major_max, major_min) = (thread.limits.major_max, thread.limits.major_min);
-    let blank = work!(
-        b.book,
-        b.name(&format!("{at}.blank")),
-        |major_max, major_min| major_max - (major_max - major_min) / 2.0,
-        &GEOMETRY
-    );
+    let blank = ends::blank(b.book, &b.name(at), &thread.limits, ends::Way::Point);
     let (nose, depth) = depth(b, at, tool, (blank, target, pitch, half_angle));
     let root = work!(b.book, b.name(&format!("{at}.root")), |blank, depth| blank - depth * 2.0, &GEOMETRY);
     if let Some(thinnest) = thread.limits.minor_min {
@@ -528,13 +522,7 @@ fn full_thread(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Figure {
 /// Cutting with a die from the tailstock.
 fn die_cut(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Operation {
     let t = thread.of.thread.clone();
-    let (major_max, major_min) = (thread.limits.major_max, thread.limits.major_min);
-    let blank = work!(
-        b.book,
-        b.name(&format!("{at}.blank")),
-        |major_max, major_min| major_max - (major_max - major_min) / 2.0,
-        &GEOMETRY
-    );
+    let blank = ends::blank(b.book, &b.name(at), &thread.limits, ends::Way::Point);
     let full = full_thread(b, at, thread);
     Operation {
         title: format!("Cut the thread {} with the die", t.name),

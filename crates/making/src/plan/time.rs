@@ -1,7 +1,8 @@
 //! How long things take, with their spread. Minutes of a first piece in a small shop: common practice,
 //! to be replaced by the shop's own times.
 
-use reckon::{Book, Cell, Id, Source, Time, Val};
+use super::SetUp;
+use reckon::{Book, Cell, Count, Id, Source, Time, Val};
 
 /// Where the minutes come from.
 pub static MINUTES: Source =
@@ -52,8 +53,18 @@ pub struct Total {
     /// The table it is added up from.
     pub table: Id,
 }
-/// Adds up set-ups (once) and operations (each piece), writing the table.
-pub fn total(book: &mut Book, slug: &str, rows: &[(String, Spread, u32)]) -> Total {
+/// Time of a part's set-ups (once each) and their operations (once a piece).
+pub fn of_setups(book: &mut Book, slug: &str, setups: &[SetUp], n: Count) -> Total {
+    let times = u32::try_from(n.0).unwrap_or(1);
+    let mut rows = Vec::new();
+    for (i, s) in setups.iter().enumerate() {
+        rows.push((format!("set up {}: {}", i + 1, s.title), s.time, 1));
+        rows.extend(s.operations.iter().map(|o| (o.title.clone(), o.time, times)));
+    }
+    total(book, slug, &rows)
+}
+/// Adds up spreads, each so many times, writing the table.
+fn total(book: &mut Book, slug: &str, rows: &[(String, Spread, u32)]) -> Total {
     let mut mean = 0.0;
     let mut variance = 0.0;
     let mut cells = Vec::new();

@@ -1,10 +1,10 @@
 //! The route of a turned part: first end from the bar, then reversed, then what is done off the lathe.
 
 use super::bench::{self, Bench};
-use super::grip::{self, GripPlan, Wanted};
+use super::grip::{self, Wanted};
 use super::{
-    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second, slot,
-    stock, time,
+    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, later, second,
+    slot, stock, time,
 };
 use crate::kernel::bend;
 use crate::kernel::speed::Kind;
@@ -32,7 +32,8 @@ pub fn plan(
     let slug = part.slug().to_owned();
     let rough_feed = bench::feed(book, format!("{slug}.feed.rough"), lathe, 0.10);
     let fine_feed = bench::feed(book, format!("{slug}.feed.fine"), lathe, 0.05);
-    weigh(part, body, book);
+    let how = "volume of the solid by Pappus' rule, slots and grooves taken off";
+    bench::weigh(part, book, body.solid.volume(), how, vec![body.length.id(), body.largest.id()]);
     let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, book };
     let batch = super::batch::batch(part, b.book);
     let stock = stock::choose(&mut b, &batch);
@@ -48,7 +49,7 @@ pub fn plan(
         vec![stock.need.id(), batch.total.id()],
         &crate::kernel::stock::YIELD,
     );
-    let (first, grip) = first_end(&mut b, &batch, &bar, stick, tools, &mut waits_for);
+    let first = first_end(&mut b, &batch, &bar, stick, tools, &mut waits_for);
     let mut setups = vec![first];
     setups.push(second::reversed(&mut b, &bar, tools, &mut waits_for));
     if let Some((_, width, depth)) = &body.slot {
@@ -56,10 +57,8 @@ pub fn plan(
     }
     setups.extend(second::off_the_lathe(&mut b));
     whip(&mut b, &bar, &mut setups, shop, &stock);
-    let _ = grip;
-    let later: Vec<String> = part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect();
-    let total = total(&mut b, &setups, batch.total.bare());
-    Ok(PartPlan { part: index, batch, stock, setups, later, waits_for, time: total })
+    let total = time::of_setups(b.book, &b.slug, &setups, batch.total.bare());
+    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for, time: total })
 }
 /// The first lathe that swings the part, and verdicts on its size.
 fn lathe<'s>(
@@ -102,27 +101,10 @@ fn lathe<'s>(
     book.cure(reaches.id(), "pass it through the headstock, or make it in two and join them");
     Ok(lathe)
 }
-fn weigh(part: &Part, body: &TurnedBody, book: &mut Book) {
-    let slug = part.slug();
-    let volume = book.solved(
-        format!("{slug}.volume"),
-        reckon::Volume::si(body.solid.volume() * 1e-9),
-        ("volume of the solid by Pappus' rule, slots and grooves taken off", 1, 0.0),
-        vec![body.length.id(), body.largest.id()],
-        &GEOMETRY,
-    );
-    let m = part.common.material;
-    let density = m.density.tabled(book, format!("{slug}.density"), m.row("density"));
-    work!(book, format!("{slug}.mass"), |density, volume| density * volume, &GEOMETRY);
-}
 /// Index of the step up to which the first end is turned: the last of the largest.
 pub fn largest_step(steps: &[Step]) -> usize {
-    let size = |s: &Step| {
-        s.end.map_or(s.size.nominal.bare(), |e| {
-            if e.bare() > s.size.nominal.bare() { e.bare() } else { s.size.nominal.bare() }
-        })
-    };
-    let most = steps.iter().map(size).fold(Diameter::ZERO, |a, b| if b > a { b } else { a });
+    let size = |s: &Step| s.end.map_or(s.size.nominal.bare(), |e| e.bare().max(s.size.nominal.bare()));
+    let most = steps.iter().map(size).fold(Diameter::ZERO, Diameter::max);
     steps.iter().rposition(|s| size(s) >= most - Length::mm(1e-9)).unwrap_or(0)
 }
 /// Everything from the bar at one setting: what is turned here runs true together.
@@ -133,7 +115,7 @@ fn first_end(
     stick: Val<Count>,
     tools: &mut Vec<ShopTool>,
     waits_for: &mut Vec<String>,
-) -> (SetUp, GripPlan) {
+) -> SetUp {
     let clear = b.assumed("setup1.clear", Length::mm(2.0), "house default: jaws to parting tool");
     let pitch = bar.pitch;
     let ahead = if bar.passes {
@@ -170,23 +152,18 @@ fn first_end(
     if grip.padded {
         ops.push(centre(b));
     }
-    ops.extend(holes_from(b, End::Datum, "setup1", Some((batch, bar)), &grip));
+    ops.extend(holes_from(b, End::Datum, "setup1", Some((batch, bar))));
     ops.extend(super::outside::outside(b, bar, last, &grip, ahead));
-    ops.extend(faces(b, End::Datum, "setup1", &grip, tools, waits_for));
+    ops.extend(faces(b, End::Datum, "setup1", tools, waits_for));
     ops.push(part_off(b, bar));
-    let mut cautions = grip.cautions.clone();
-    if let Some(op) = ops.first_mut() {
-        cautions.retain(|c| !op.cautions.contains(c));
-        op.cautions.extend(cautions);
-    }
-    let setup = SetUp {
+    grip.warn(&mut ops);
+    SetUp {
         title: "first end, from the bar, all at one setting".to_owned(),
         machine: b.lathe.name.clone(),
         held: grip.held.clone(),
         operations: ops,
         time: Spread::minutes(3.0, 8.0, 20.0),
-    };
-    (setup, grip)
+    }
 }
 /// The plain bar that bends as much at its free end as the finished steps do, held where the bar is held. A step may
 /// be taken thinner than drawn: a thread at its root.
@@ -286,7 +263,6 @@ pub fn holes_from(
     end: End,
     setup: &str,
     bar: Option<(&super::batch::Batch, &stock::BarFacts)>,
-    grip: &GripPlan,
 ) -> Vec<Operation> {
     let holes: Vec<AxisHole> = b.body.holes.iter().filter(|h| h.end == end).cloned().collect();
     let mut out = Vec::new();
@@ -301,7 +277,7 @@ pub fn holes_from(
             (None, Some((batch, bar))) => together(b, &at, &h, batch, bar),
             (None, None) => (b.body.length, Count(1)),
         };
-        out.extend(hole::drill(b, &at, &h, full, parts, grip));
+        out.extend(hole::drill(b, &at, &h, full, parts));
     }
     out
 }
@@ -390,14 +366,13 @@ pub fn faces(
     b: &mut Bench<'_>,
     end: End,
     setup: &str,
-    grip: &GripPlan,
     tools: &mut Vec<ShopTool>,
     waits_for: &mut Vec<String>,
 ) -> Vec<Operation> {
     let mut out = Vec::new();
     let body = b.body;
     for g in body.grooves.iter().filter(|g| g.end == end) {
-        let (op, waits) = groove::cut(b, &format!("{setup}.{}", g.slug), g, grip, tools);
+        let (op, waits) = groove::cut(b, &format!("{setup}.{}", g.slug), g, tools);
         out.push(op);
         if let Some(slug) = waits
             && !waits_for.contains(&slug)
@@ -405,8 +380,7 @@ pub fn faces(
             waits_for.push(slug);
         }
     }
-    if let Some((at, diameter, depth)) = body.relief.filter(|r| r.0 == end) {
-        let _ = at;
+    if let Some((_, diameter, depth)) = body.relief.filter(|r| r.0 == end) {
         let name = format!("{setup}.relief");
         let speed = b.spindle(&name, Kind::Turning, false, diameter);
         out.push(Operation {
@@ -541,17 +515,6 @@ fn whip(
 pub static WHIP_SHARE: reckon::Source =
     reckon::Source::practice("keep to about half of the speed at which a free tail whips");
 
-/// Time of all set-ups for a batch.
-pub fn total(b: &mut Bench<'_>, setups: &[SetUp], n: Count) -> time::Total {
-    let times = u32::try_from(n.0).unwrap_or(1);
-    let mut rows = Vec::new();
-    for (i, s) in setups.iter().enumerate() {
-        rows.push((format!("set up {}: {}", i + 1, s.title), s.time, 1));
-        rows.extend(s.operations.iter().map(|o| (o.title.clone(), o.time, times)));
-    }
-    let slug = b.slug.clone();
-    time::total(b.book, &slug, &rows)
-}
 /// A set-up at the bench.
 pub fn at_bench(title: &str, by: &str, operations: Vec<Operation>, minutes: f64) -> SetUp {
     SetUp {

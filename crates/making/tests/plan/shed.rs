@@ -33,7 +33,7 @@ pub fn work(clock: &str, shop: &str) -> Work {
     let project = read.facts.clone().unwrap_or_else(|| panic!("not read:\n{}", told()));
     let (Some(clock), Some(shop)) = (&project.clock, &project.shop) else { panic!("two texts") };
     let (parts, mut troubles) = movement::hardware::parts(clock, &mut book);
-    let (making, more) = making::plan::plan(clock, shop, &parts, &mut book);
+    let (making, more) = making::plan::plan(shop, &parts, &mut book);
     troubles.extend(more);
     Work { book, project, parts, making, troubles }
 }
