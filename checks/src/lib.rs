@@ -11,5 +11,11 @@ use reckon::Ask;
 /// Every question that a check may ask: those the program answers to a maker.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    tables::asks().into_iter().chain(making::asks()).collect()
+    let mut all = tables::asks();
+    for more in
+        [teeth::asks(), train::asks(), escapement::asks(), pendulum::asks(), power::asks(), making::asks()]
+    {
+        all.extend(more);
+    }
+    all
 }

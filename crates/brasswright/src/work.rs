@@ -57,7 +57,11 @@ pub struct Work {
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
     let mut all = tables::asks();
-    all.extend(making::asks());
+    for more in
+        [teeth::asks(), train::asks(), escapement::asks(), pendulum::asks(), power::asks(), making::asks()]
+    {
+        all.extend(more);
+    }
     all
 }
 /// The schema of a text.

@@ -7,10 +7,16 @@ use crate::rust;
 use crate::tree::Tree;
 
 /// Each crate's rank: it may know of lower ranks only, not of its own.
-const RANKS: [(&str, u8); 11] = [
+const RANKS: [(&str, u8); 17] = [
     ("reckon", 0),
     ("tables", 1),
     ("shape", 1),
+    ("teeth", 2),
+    ("train", 2),
+    ("escapement", 2),
+    ("pendulum", 2),
+    ("power", 2),
+    ("step", 2),
     ("record", 2),
     ("drafting", 2),
     ("movement", 3),

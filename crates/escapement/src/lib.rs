@@ -1,0 +1,7 @@
+//! Escapements: set out from a few sizes, taken through a whole cycle, judged as made.
+//!
+//! Plain millimetres and radians on the plane of the escapement; no project is known here.
+
+mod asks;
+
+pub use asks::asks;

@@ -1,0 +1,8 @@
+//! Teeth: forms of wheels and pinions, and what they do in mesh.
+//!
+//! Plain functions; no project is known here. Lengths are in modules or in millimetres, as each
+//! function says.
+
+mod asks;
+
+pub use asks::asks;

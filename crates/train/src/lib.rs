@@ -1,0 +1,7 @@
+//! Trains: what counts do, which counts do what is wanted, and how a count is divided.
+//!
+//! Ratios are exact fractions all through; no project is known here.
+
+mod asks;
+
+pub use asks::asks;
