@@ -3,5 +3,6 @@
 //! Plain millimetres and radians on the plane of the escapement; no project is known here.
 
 mod asks;
+pub mod frame;
 
 pub use asks::asks;
