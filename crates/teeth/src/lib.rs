@@ -4,5 +4,6 @@
 //! function says.
 
 mod asks;
+pub mod curve;
 
 pub use asks::asks;
