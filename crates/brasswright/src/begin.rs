@@ -26,9 +26,13 @@ macro_rules! examples { ($($name:literal $says:literal;)+) => { [$(Example {
     shop: include_str!(concat!("../../../examples/", $name, "/shop.toml")),
 }),+] } }
 /// Every example, the simplest first.
-pub static EXAMPLES: [Example; 2] = examples! {
+pub static EXAMPLES: [Example; 6] = examples! {
     "ten-screws" "ten bridge screws and the shop that makes them: the least that is a project";
     "hardware" "every kind of hardware: screws, studs, washers, pillars, feet, bushes, collets, free parts";
+    "one-wheel" "one lost wheel of an old clock, from a measured distance of centres";
+    "regulator" "a wall regulator that beats seconds: dead-beat, one weight on a pulley, eight days";
+    "table-clock" "a table timepiece that beats half seconds: spring barrel, recoil anchor, eight days";
+    "skeleton" "a skeleton clock under a dome: fusee and grasshopper escapement";
 };
 /// An example by name.
 ///

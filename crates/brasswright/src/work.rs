@@ -4,6 +4,7 @@ use crate::args::SchemaOf;
 use crate::folder::{Folder, Text};
 use crate::told;
 use making::plan::Making;
+use movement::design::Movement;
 use movement::part::{Body, Part};
 use reckon::workings::readable;
 use reckon::{Ask, Book, Kind, LengthStyle, Line, Origin, Place, Trouble};
@@ -43,6 +44,8 @@ pub struct Work {
     pub project: Option<Project>,
     /// Every part that could be computed.
     pub parts: Vec<Part>,
+    /// The movement as decided; none where nothing is written of one.
+    pub movement: Option<Movement>,
     /// How they are made; none without a design and a shop.
     pub making: Option<Making>,
     /// What is wrong, in order.
@@ -83,10 +86,14 @@ impl Work {
         let read = record::read(clock.as_ref(), shop.as_ref(), &mut book);
         let mut troubles = read.troubles;
         let mut parts = Vec::new();
+        let mut movement = None;
         if let Some(clock) = read.facts.as_ref().and_then(|p| p.clock.as_ref()) {
             let (found, more) = movement::hardware::parts(clock, &mut book);
             parts = found;
             troubles.extend(more);
+            let (decided, more) = movement::design::movement(clock, &mut book);
+            troubles.extend(more);
+            movement = decided;
         }
         let designed = book.verdicts().map(|l| l.name.clone()).collect();
         let both = read.facts.as_ref().and_then(|p| Some((p.clock.as_ref()?, p.shop.as_ref()?)));
@@ -100,6 +107,7 @@ impl Work {
             book,
             project: read.facts,
             parts,
+            movement,
             making,
             troubles: told::in_order(troubles),
             state: state(folder),

@@ -27,6 +27,7 @@ pub(crate) fn clock(node: &Node, book: &mut Book) -> (Clock, Vec<Trouble>) {
         collets: node.tables("collet").filter_map(|n| b.collet(n)).collect(),
         turned: node.tables("turned").filter_map(|n| b.turned(n)).collect(),
         flats: node.tables("flat").filter_map(|n| b.flat(n)).collect(),
+        movement: b.movement(node),
     };
     (facts, b.troubles)
 }

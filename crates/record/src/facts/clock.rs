@@ -1,5 +1,6 @@
 //! The design side: what the maker wants.
 
+use super::movement::MovementFacts;
 use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Temperature, Val};
 use std::sync::Arc;
 use tables::material::Material;
@@ -491,4 +492,6 @@ pub struct Clock {
     pub turned: Vec<TurnedFacts>,
     /// Free flat parts.
     pub flats: Vec<FlatFacts>,
+    /// The movement, where anything is written of one.
+    pub movement: Option<MovementFacts>,
 }

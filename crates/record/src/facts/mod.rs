@@ -3,7 +3,9 @@
 //! Each number is a [`Val`](reckon::Val): written by the maker, or assumed and listed as such.
 
 pub mod clock;
+pub mod movement;
 pub mod shop;
 
 pub use clock::*;
+pub use movement::*;
 pub use shop::*;

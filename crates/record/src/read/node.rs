@@ -3,8 +3,8 @@
 use crate::facts::Size;
 use crate::spec::{Key, Section};
 use reckon::{
-    Angle, AngularSpeed, Count, Diameter, Force, Length, Place, Power, Ratio, Speed, Temperature,
-    TemperatureDifference, Val,
+    Angle, AngularSpeed, Count, Density, Diameter, Force, Length, Mass, Place, Power, Pressure, Ratio, Speed,
+    Temperature, TemperatureDifference, Time, Torque, Val,
 };
 use std::sync::Arc;
 use tables::material::Material;
@@ -23,6 +23,11 @@ pub(crate) enum Value {
     Temperature(Val<Temperature>),
     Difference(Val<TemperatureDifference>),
     Ratio(Val<Ratio>),
+    Time(Val<Time>),
+    Mass(Val<Mass>),
+    Torque(Val<Torque>),
+    Pressure(Val<Pressure>),
+    Density(Val<Density>),
     LengthSize(Size<Length>),
     DiameterSize(Size<Diameter>),
     /// A tool's size and how it is called.
@@ -108,6 +113,11 @@ impl Node {
         temperature Temperature Val<Temperature>;
         difference Difference Val<TemperatureDifference>;
         ratio Ratio Val<Ratio>;
+        time Time Val<Time>;
+        mass Mass Val<Mass>;
+        torque Torque Val<Torque>;
+        pressure Pressure Val<Pressure>;
+        density Density Val<Density>;
         length_size LengthSize Size<Length>;
         diameter_size DiameterSize Size<Diameter>;
         count Count Val<Count>;
@@ -178,6 +188,8 @@ picks! {
     an_angle Angle Val<Angle>;
     a_turning Turning Val<AngularSpeed>;
     a_count Count Val<Count>;
+    a_ratio Ratio Val<Ratio>;
+    a_torque Torque Val<Torque>;
     a_text Text String;
     a_thread Thread Arc<Thread>;
 }

@@ -12,8 +12,8 @@ use reckon::source::{GEOMETRY, HOUSE};
 use reckon::text::{Exact, TextFault, exact_with, read};
 use reckon::trouble::nearest;
 use reckon::{
-    Angle, AngularSpeed, Book, Count, Diameter, Dimension, Force, Length, Place, Power, Ratio, Shown, Speed,
-    Temperature, TemperatureDifference, Trouble, Val, work,
+    Angle, AngularSpeed, Book, Count, Density, Diameter, Dimension, Force, Length, Mass, Place, Power,
+    Pressure, Ratio, Shown, Speed, Temperature, TemperatureDifference, Time, Torque, Trouble, Val, work,
 };
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -256,6 +256,11 @@ impl<'a> Settle<'a> {
             Of::Temperature => Value::Temperature(self.enter(i, Temperature::si(si))),
             Of::Difference => Value::Difference(self.enter(i, TemperatureDifference::si(si))),
             Of::Ratio => Value::Ratio(self.enter(i, Ratio::si(si))),
+            Of::Time => Value::Time(self.enter(i, Time::si(si))),
+            Of::Mass => Value::Mass(self.enter(i, Mass::si(si))),
+            Of::Torque => Value::Torque(self.enter(i, Torque::si(si))),
+            Of::Pressure => Value::Pressure(self.enter(i, Pressure::si(si))),
+            Of::Density => Value::Density(self.enter(i, Density::si(si))),
         }
     }
     /// A size that the trade has a name for is a row of a table; others stand as written.

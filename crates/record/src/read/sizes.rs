@@ -46,6 +46,21 @@ pub(super) fn absurd(of: Of, text: &str, si: f64) -> Option<Trouble> {
         Of::Speed if size > 100.0 => {
             Some(too("faster", "any slide moves").cure("check the number and its unit"))
         }
+        Of::Time if size > 4e7 => {
+            Some(too("longer", "any clock runs on one winding").cure("check the number and its unit"))
+        }
+        Of::Mass if size > 500.0 => {
+            Some(too("heavier", "any part of a clock").cure("check the number and its unit"))
+        }
+        Of::Torque if size > 1000.0 => {
+            Some(too("more", "any mainspring gives").cure("check the number and its unit"))
+        }
+        Of::Pressure if size > 2e12 => {
+            Some(too("more", "any metal bears").cure("check the number and its unit"))
+        }
+        Of::Density if size > 23_000.0 => {
+            Some(too("denser", "any metal").cure("check the number and its unit"))
+        }
         _ => None,
     }
 }
@@ -60,6 +75,11 @@ pub(super) fn example(of: Of) -> String {
         Of::Temperature => "18 degC",
         Of::Difference => "5 K",
         Of::Ratio => "0.75 or 75 %",
+        Of::Time => "8 d, 1 h or 26 s",
+        Of::Mass => "3.5 kg or 12 lb",
+        Of::Torque => "700 N mm",
+        Of::Pressure => "205 GPa",
+        Of::Density => "6.9 g/cm3",
     };
     format!("for example {text}")
 }

@@ -151,6 +151,11 @@ fn spelled(unit: &str) -> &str {
         "N" => "newtons",
         "W" => "watts",
         "K" => "kelvins",
+        "h" => "hours",
+        "kg" => "kilograms",
+        "N mm" => "newton millimetres",
+        "N/mm2" => "newtons a square millimetre",
+        "g/cm3" => "grams a cubic centimetre",
         other => other,
     }
 }

@@ -364,7 +364,8 @@ impl<'p> Walk<'p> {
             prefix = format!("{}_{number}", key.name);
         }
         let reserved: Vec<&str> = if self.root.is_empty() {
-            vec!["clock", "limits", "format", "shop"]
+            let clock = crate::spec::clock::CLOCK.keys().filter(|k| !k.kind.many()).map(|k| k.name);
+            clock.chain(["shop"]).collect()
         } else {
             let place = crate::spec::shop::SHOP.key("shop").and_then(|k| k.kind.section());
             crate::spec::shop::SHOP

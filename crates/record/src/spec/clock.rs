@@ -1,5 +1,6 @@
 //! What `clock.toml` may say.
 
+use super::movement;
 use super::{
     AT, DIAMETER, FORMAT_KEY, General, Key, Kind, LENGTH, Of, PRINT, Range, Section, Word, follows, may,
     must, or, quantity, table,
@@ -13,6 +14,48 @@ pub static CLOCK: Section = Section {
         FORMAT_KEY,
         table("clock", Kind::Table(&PROJECT), "The project.", "{ name = \"Hall regulator\" }"),
         table("limits", Kind::Table(&LIMITS), "General limits of the house.", "{ length = \"±0.1 mm\" }"),
+        may(
+            "wanted",
+            Kind::Table(&movement::WANTED),
+            "What is wanted of the movement.",
+            "{ beats_per_hour = 3600 }",
+        ),
+        may("arbor", Kind::Parts(&movement::ARBOR), "Arbors of the movement.", "[]"),
+        may(
+            "motion_work",
+            Kind::Table(&movement::MOTION_WORK),
+            "Motion work.",
+            "{ counts = [15, 45, 12, 48], module = \"0.6 mm\" }",
+        ),
+        may(
+            "escapement",
+            Kind::Table(&movement::ESCAPEMENT),
+            "Escapement.",
+            "{ kind = \"dead-beat\", teeth = 30, wheel_diameter = \"40 mm\", running_arc = \"1.7 deg\" }",
+        ),
+        may(
+            "pendulum",
+            Kind::Table(&movement::PENDULUM),
+            "Pendulum.",
+            "{ rod = { material = \"invar\", diameter = \"8 mm\" }, bob = { diameter = \"80 mm\", height = \"143 mm\", material = \"brass CZ121\" } }",
+        ),
+        may(
+            "drive",
+            Kind::Table(&movement::DRIVE),
+            "Drive.",
+            "{ weight = { mass = \"3.5 kg\", drum = \"38 mm\", line = \"1.2 mm\" } }",
+        ),
+        table("losses", Kind::Table(&movement::LOSSES), "Losses.", "{ friction = [0.1, 0.15, 0.25] }"),
+        may(
+            "plates",
+            Kind::Table(&movement::PLATES),
+            "Plates.",
+            "{ size = [\"104 mm\", \"214 mm\"], thickness = \"4 mm\", gap = \"42 mm\" }",
+        ),
+        may("dial", Kind::Table(&movement::DIAL), "Dial.", "{ minute_circle = \"150 mm\" }"),
+        may("hands", Kind::Table(&movement::HANDS), "Hands.", "{ minute = \"73 mm\" }"),
+        may("case", Kind::Table(&movement::CASE), "Case.", "{ height = \"1250 mm\" }"),
+        may("indication", Kind::Parts(&movement::INDICATION), "Indications besides the time.", "[]"),
         may("screw", Kind::Parts(&SCREW), "Screws, each kind once.", "[]"),
         may("stud", Kind::Parts(&STUD), "Studs: a thread at both ends.", "[]"),
         may("washer", Kind::Parts(&WASHER), "Washers.", "[]"),
@@ -79,7 +122,8 @@ static LIMITS: Section = Section {
     ]],
 };
 
-const NAME: Key = must("name", Kind::Text, "Name, as it is called on the bench.", "\"bridge screw\"");
+pub(super) const NAME: Key =
+    must("name", Kind::Text, "Name, as it is called on the bench.", "\"bridge screw\"");
 const FINISH: &[Word] = &[
     ("harden", "heat and quench to hardness"),
     ("temper", "draw the hardness back"),

@@ -2,6 +2,7 @@
 //! and the reference page all follow.
 
 pub mod clock;
+mod movement;
 pub mod shop;
 
 use reckon::Dimension;
@@ -85,6 +86,16 @@ pub enum Of {
     Difference,
     /// A plain number or a percentage.
     Ratio,
+    /// A time.
+    Time,
+    /// A mass.
+    Mass,
+    /// A torque.
+    Torque,
+    /// A stress or modulus.
+    Pressure,
+    /// A density.
+    Density,
 }
 impl Of {
     /// Its dimension.
@@ -100,6 +111,11 @@ impl Of {
             Of::Temperature => Dimension::Temperature,
             Of::Difference => Dimension::TemperatureDifference,
             Of::Ratio => Dimension::Ratio,
+            Of::Time => Dimension::Time,
+            Of::Mass => Dimension::Mass,
+            Of::Torque => Dimension::Torque,
+            Of::Pressure => Dimension::Pressure,
+            Of::Density => Dimension::Density,
         }
     }
     /// The unit to propose first.
@@ -115,6 +131,11 @@ impl Of {
             Of::Temperature => "degC",
             Of::Difference => "K",
             Of::Ratio => "",
+            Of::Time => "h",
+            Of::Mass => "kg",
+            Of::Torque => "N mm",
+            Of::Pressure => "N/mm2",
+            Of::Density => "g/cm3",
         }
     }
     /// "a length", for a message.
