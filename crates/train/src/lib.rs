@@ -3,5 +3,6 @@
 //! Ratios are exact fractions all through; no project is known here.
 
 mod asks;
+pub mod search;
 
 pub use asks::asks;

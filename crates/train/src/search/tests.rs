@@ -1,0 +1,3 @@
+mod bench;
+mod limits;
+mod ranking;
