@@ -5,5 +5,6 @@
 
 mod asks;
 pub mod curve;
+pub mod form;
 
 pub use asks::asks;
