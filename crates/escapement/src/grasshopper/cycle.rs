@@ -46,7 +46,12 @@ impl std::fmt::Display for Fault {
                 write!(f, "the {} arm cannot reach the wheel at {:.2}° of the frame", side.word(), deg(frame))
             }
             Fault::Turns { side, frame } => {
-                write!(f, "the {} arm passes its dead point before {:.2}° of the frame", side.word(), deg(frame))
+                write!(
+                    f,
+                    "the {} arm passes its dead point before {:.2}° of the frame",
+                    side.word(),
+                    deg(frame)
+                )
             }
             Fault::Misses { side } => write!(f, "the {} arm meets no tooth within the swing", side.word()),
             Fault::Short { catches } => {

@@ -96,11 +96,7 @@ fn newton(amiss: &impl Fn([f64; 2]) -> Option<[f64; 2]>, mut x: [f64; 2]) -> Opt
 }
 
 /// Each length in turn between brackets: slower, but led by no slope.
-fn by_turns(
-    amiss: &impl Fn([f64; 2]) -> Option<[f64; 2]>,
-    mut x: [f64; 2],
-    radius: f64,
-) -> Option<[f64; 2]> {
+fn by_turns(amiss: &impl Fn([f64; 2]) -> Option<[f64; 2]>, mut x: [f64; 2], radius: f64) -> Option<[f64; 2]> {
     let (low, high) = (ln(radius / 10.0), ln(radius * 10.0));
     for _ in 0..4 {
         for k in 0..2 {
@@ -128,9 +124,12 @@ fn out_of_reach(design: &Design, wanted: Quotients) -> NoSolution {
             Joints::Twin { entry_action, exit_action, .. } => {
                 Joints::Twin { entry: length, entry_action, exit: length, exit_action }
             }
-            Joints::Single => {
-                Joints::Twin { entry: length, entry_action: Action::Push, exit: length, exit_action: Action::Pull }
-            }
+            Joints::Single => Joints::Twin {
+                entry: length,
+                entry_action: Action::Push,
+                exit: length,
+                exit_action: Action::Pull,
+            },
         };
         let Ok(s) = solve(&Design { joints, ..*design }) else { continue };
         for side in Side::BOTH {

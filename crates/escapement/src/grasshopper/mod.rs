@@ -32,8 +32,9 @@ pub use set_out::{Circle, Line, Mark, SetOut, set_out};
 pub use solve::{Design, Joints, NoSolution, Solved, solve};
 
 /// Moments of a two-force strut.
-pub static RATIO: Source = Source::derived("moments of a two-force strut about both arbors")
-    .with_formula("dα/dθ = −a/b, a and b the moments of the line from tooth to joint about frame and wheel arbor");
+pub static RATIO: Source = Source::derived("moments of a two-force strut about both arbors").with_formula(
+    "dα/dθ = −a/b, a and b the moments of the line from tooth to joint about frame and wheel arbor",
+);
 /// The three conditions of phase.
 pub static PHASE: Source =
     Source::derived("each beat takes half a pitch, and an arm lets go as the other catches a tooth").with_formula(

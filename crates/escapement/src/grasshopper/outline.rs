@@ -133,13 +133,21 @@ fn arm(length: f64, pressed: bool, s: &ArmShape) -> Option<(Profile, Profile)> {
     let mut p = if pressed {
         Profile::start(0.0, -s.depth).line(s.nib, -s.depth).line(last, under(last))
     } else {
-        Profile::start(-s.nib, -s.depth).line(0.0, -s.depth).line(0.0, 0.0).line(s.roof, 0.0).line(last, under(last))
+        Profile::start(-s.nib, -s.depth)
+            .line(0.0, -s.depth)
+            .line(0.0, 0.0)
+            .line(s.roof, 0.0)
+            .line(last, under(last))
     };
     p = p.line(low.x, low.y);
     if s.tail > 0.0 {
         let (a, b) = (joint + along * back - left * tail, joint + along * back + left * tail);
         let (c, d) = (a + along * s.tail, b + along * s.tail);
-        p = p.arc_to(a, joint, Sense::Left).line(c.x, c.y).arc_to(d, c.midpoint(d), Sense::Left).line(b.x, b.y);
+        p = p
+            .arc_to(a, joint, Sense::Left)
+            .line(c.x, c.y)
+            .arc_to(d, c.midpoint(d), Sense::Left)
+            .line(b.x, b.y);
     }
     p = p.arc_to(high, joint, Sense::Left).line(first, over(first));
     p = if pressed { p.line(first, 0.0).line(0.0, 0.0) } else { p };
@@ -321,4 +329,3 @@ pub fn least_gap(linkage: &Linkage, cycle: &Cycle, side: Side, swing: f64, s: &A
     }
     Some(gap)
 }
-

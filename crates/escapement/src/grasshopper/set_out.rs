@@ -49,7 +49,6 @@ pub struct SetOut {
     pub circles: Vec<Circle>,
 }
 
-
 /// Points, lines and circles of the escapement: arbors, joints in the middle and at both catches, tooth tips as they
 /// are caught and let go, lines of action with the circles that their moments touch, and the stops of the composers.
 /// None when a strut does not reach: never for a linkage whose cycle was taken through.
@@ -76,11 +75,7 @@ pub fn set_out(linkage: &Linkage, cycle: &Cycle) -> Option<SetOut> {
             radius: strut.joint.hypot(),
             label: format!("path of the {word} joint"),
         });
-        all.circles.push(Circle {
-            centre: middle,
-            radius: strut.length,
-            label: format!("{word} arm"),
-        });
+        all.circles.push(Circle { centre: middle, radius: strut.length, label: format!("{word} arm") });
         for (frame, what) in [(beat.catches, "catches"), (beat.lets_go, "lets go")] {
             let pose = linkage.pose(side, frame)?;
             all.points.push(Mark { at: pose.joint, label: format!("{word} joint as it {what}") });

@@ -219,9 +219,9 @@ impl Design {
     fn attempt(&self) -> Option<Solved> {
         let proper = |l: &Linkage| {
             Side::BOTH.iter().all(|&side| {
-                [-self.half_arc, 0.0, self.half_arc]
-                    .iter()
-                    .all(|&t| l.pose(side, t).is_some_and(|p| p.wheel_arm < 0.0 && p.ratio() * side.turn() > 0.0))
+                [-self.half_arc, 0.0, self.half_arc].iter().all(|&t| {
+                    l.pose(side, t).is_some_and(|p| p.wheel_arm < 0.0 && p.ratio() * side.turn() > 0.0)
+                })
             })
         };
         let done = |(x, rounds, residual): (Unknown, u32, f64), bracketed| {
@@ -274,14 +274,13 @@ pub fn solve(design: &Design) -> Result<Solved, NoSolution> {
     // The nearest span that goes.
     let most = i64::from(design.teeth) / 2;
     let near = (1..most).flat_map(|off| [i64::from(design.span) + off, i64::from(design.span) - off]);
-    let works = near
-        .filter(|k| *k > 0 && *k < most)
-        .take(24)
-        .filter_map(|k| u32::try_from(k).ok())
-        .find(|&span| Design { span, ..*design }.start().is_some_and(|x| {
-            let other = Design { span, ..*design };
-            other.newton(x).is_some() && other.attempt().is_some()
-        }));
+    let works =
+        near.filter(|k| *k > 0 && *k < most).take(24).filter_map(|k| u32::try_from(k).ok()).find(|&span| {
+            Design { span, ..*design }.start().is_some_and(|x| {
+                let other = Design { span, ..*design };
+                other.newton(x).is_some() && other.attempt().is_some()
+            })
+        });
     let longer = match design.joints {
         Joints::Twin { entry, entry_action, exit, exit_action } if works.is_none() => {
             [1.5, 0.67, 2.0, 0.5, 3.0].iter().copied().find(|by| {

@@ -108,7 +108,11 @@ fn both_beats_hand_over_without_lock() {
         let last = c.moments.last().unwrap();
         near(last.wheel, l.pitch(), 1e-10);
         // A free nib comes no lower than the tip circle before its own catch.
-        assert!(c.moments.iter().all(|m| m.over > -1e-7), "{:?}", c.moments.iter().map(|m| m.over).fold(9.0, f64::min));
+        assert!(
+            c.moments.iter().all(|m| m.over > -1e-7),
+            "{:?}",
+            c.moments.iter().map(|m| m.over).fold(9.0, f64::min)
+        );
         assert!(c.entry.clears > 0.3 && c.exit.clears > 0.3);
     }
 }
@@ -188,7 +192,8 @@ fn outlines_close_and_keep_clear() {
 fn a_belt_round_discs_has_the_length_of_a_belt() {
     use kurbo::Point;
     let r = 2.0;
-    let p = outline::belt(&[(Point::new(0.0, 0.0), r), (Point::new(6.0, 0.0), r), (Point::new(0.0, 8.0), r)]).unwrap();
+    let p = outline::belt(&[(Point::new(0.0, 0.0), r), (Point::new(6.0, 0.0), r), (Point::new(0.0, 8.0), r)])
+        .unwrap();
     // Round a triangle of sides 6, 8, 10 with equal discs: its sides and one circle.
     near(p.length(), 24.0 + 2.0 * PI * r, 1e-9);
     assert!(p.is_closed());
