@@ -3,7 +3,11 @@
 //! Each step takes what was written and what was decided before, enters its numbers in the book
 //! and tells what cannot be. The kernels it leans on know no project.
 
+pub mod arbors;
+pub mod layout;
 pub mod model;
+mod stack;
+mod teeth;
 mod train;
 
 pub use model::*;
@@ -16,12 +20,19 @@ use record::facts::Clock;
 pub struct Movement {
     /// The train.
     pub train: Train,
+    /// What each arbor of the train is turned to.
+    pub stems: Vec<arbors::Stem>,
+    /// Where everything stands.
+    pub layout: layout::Layout,
 }
 
 /// Works a movement out; none where nothing is written of one.
 pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Trouble>) {
     let mut troubles = Vec::new();
     let Some(facts) = &clock.movement else { return (None, troubles) };
-    let train = train::train(facts, book, &mut troubles);
-    (Some(Movement { train }), troubles)
+    let mut train = train::train(facts, book, &mut troubles);
+    teeth::sizes(&mut train, book, &mut troubles);
+    let stems = arbors::stems(&train, book, &mut troubles);
+    let layout = layout::layout(&train, &stems, facts, None, book, &mut troubles);
+    (Some(Movement { train, stems, layout }), troubles)
 }

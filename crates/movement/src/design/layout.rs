@@ -1,0 +1,564 @@
+//! Where everything stands: arbors on the plates, wheels along the arbors, and what would touch.
+//!
+//! x to the right, y upwards, seen from the dial; z from the inside of the back plate towards the dial.
+
+use super::arbors::Stem;
+use super::model::Train;
+use reckon::source::{GEOMETRY, HOUSE, Source};
+use reckon::{Angle, Book, Cell, Diameter, Id, Length, Place, Trouble, Val, work};
+use record::facts::{MovementFacts, Runs};
+
+/// Two bodies that turn near each other.
+pub static CLEARANCE: Source =
+    Source::practice("half a millimetre between a wheel and what passes it; one to a pillar");
+
+/// Where an arbor stands.
+#[derive(Copy, Clone, Debug)]
+pub struct Stand {
+    /// To the right.
+    pub x: Val<Length>,
+    /// Upwards.
+    pub y: Val<Length>,
+}
+impl Stand {
+    fn mm(&self) -> (f64, f64) {
+        (self.x.bare().in_mm(), self.y.bare().in_mm())
+    }
+}
+/// From and to along the axis.
+#[derive(Copy, Clone, Debug)]
+pub struct Span {
+    /// Nearer the back plate.
+    pub from: Val<Length>,
+    /// Nearer the dial.
+    pub to: Val<Length>,
+}
+/// What kind of body turns or stands there.
+#[derive(Copy, Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum BodyKind {
+    /// Wheel.
+    Wheel,
+    /// Pinion.
+    Pinion,
+    /// Arbor.
+    Arbor,
+    /// Escape wheel.
+    EscapeWheel,
+    /// Pallets.
+    Pallets,
+    /// Barrel or drum.
+    Barrel,
+    /// Pillar.
+    Pillar,
+}
+/// A round body.
+#[derive(Clone, Debug)]
+pub struct Solid {
+    /// For a message: "wheel of 'third'".
+    pub name: String,
+    /// Dotted name.
+    pub slug: String,
+    /// Kind.
+    pub kind: BodyKind,
+    /// Its arbor; none for what stands still.
+    pub arbor: Option<usize>,
+    /// Where its axis stands.
+    pub stand: Stand,
+    /// Diameter over all.
+    pub diameter: Val<Diameter>,
+    /// Along the axis.
+    pub span: Span,
+}
+/// The layout.
+#[derive(Clone, Debug)]
+pub struct Layout {
+    /// Where each arbor of the train stands.
+    pub stands: Vec<Option<Stand>>,
+    /// Where the wheel of each arbor lies.
+    pub wheels: Vec<Option<Span>>,
+    /// Where the pinion of each arbor lies.
+    pub pinions: Vec<Option<Span>>,
+    /// Where the escape wheel lies.
+    pub escape: Option<Span>,
+    /// Where the pallets lie.
+    pub pallets: Option<Span>,
+    /// Every body.
+    pub solids: Vec<Solid>,
+    /// Lower left corner of the plates.
+    pub corner: Option<Stand>,
+    /// Where the pillars stand.
+    pub pillars: Vec<Stand>,
+    /// Table of the gaps in the book.
+    pub gaps: Option<Id>,
+}
+
+/// Lays the movement out. `anchor` is the distance of the pallets' arbor from the escape arbor.
+pub(super) fn layout(
+    t: &Train,
+    stems: &[Stem],
+    facts: &MovementFacts,
+    anchor: Option<Val<Length>>,
+    book: &mut Book,
+    troubles: &mut Vec<Trouble>,
+) -> Layout {
+    let stands = stands(t, anchor, book, troubles);
+    let mut l = Layout {
+        wheels: vec![None; t.arbors.len()],
+        pinions: vec![None; t.arbors.len()],
+        escape: None,
+        pallets: None,
+        solids: Vec::new(),
+        corner: None,
+        pillars: Vec::new(),
+        gaps: None,
+        stands,
+    };
+    distances(t, &l, book, troubles);
+    if let Some(p) = &facts.plates {
+        plates(&mut l, p, book);
+    }
+    super::stack::stack(t, &mut l, stems, facts, book, troubles);
+    if facts.plates.is_some() {
+        bodies(t, &mut l, stems, facts, book);
+        gaps(&mut l, t, book, troubles);
+        inside(&l, facts, book, troubles);
+    }
+    l
+}
+
+/// Where the arbors stand: as written, or by distance and direction from a neighbour.
+fn stands(
+    t: &Train,
+    anchor: Option<Val<Length>>,
+    book: &mut Book,
+    troubles: &mut Vec<Trouble>,
+) -> Vec<Option<Stand>> {
+    let mut all: Vec<Option<Stand>> =
+        t.arbors.iter().map(|a| a.facts.spot.map(|(x, y)| Stand { x, y })).collect();
+    if !all.iter().any(Option::is_some) {
+        let Some(from) = t.minute.or(t.first).or((!t.arbors.is_empty()).then_some(0)) else { return all };
+        let slug = &t.arbors[from].facts.slug;
+        let why = "the middle of the dial is where measuring begins";
+        let x = book.assumed(format_args!("{slug}.at.x"), Length::ZERO, why);
+        let y = book.assumed(format_args!("{slug}.at.y"), Length::ZERO, why);
+        all[from] = Some(Stand { x, y });
+    }
+    loop {
+        let mut more = false;
+        for i in 0..t.arbors.len() {
+            let Some(m) = t.arbors[i].driven else { continue };
+            let mesh = &t.meshes[m];
+            let Some(centres) = mesh.sizes.as_ref().map(|s| s.centres) else { continue };
+            let (known, wanted, back) = match (all[mesh.driver], all[i]) {
+                (Some(k), None) => (k, i, false),
+                (None, Some(k)) => (k, mesh.driver, true),
+                _ => continue,
+            };
+            let slug = t.arbors[wanted].facts.slug.clone();
+            let bearing = t.arbors[i].facts.bearing.unwrap_or_else(|| {
+                book.assumed(
+                    format_args!("{}.bearing", t.arbors[i].facts.slug),
+                    Angle::deg(90.0),
+                    "straight above the arbor that drives it, where nothing is written",
+                )
+            });
+            all[wanted] = Some(beside(&slug, known, centres, bearing, back, book));
+            more = true;
+        }
+        if !more {
+            break;
+        }
+    }
+    if let (Some(p), Some(e), Some(c)) = (t.pallets, t.escape, anchor)
+        && all[p].is_none()
+        && let Some(known) = all[e]
+    {
+        let slug = t.arbors[p].facts.slug.clone();
+        let bearing = t.arbors[p].facts.bearing.unwrap_or_else(|| {
+            book.assumed(
+                format_args!("{slug}.bearing"),
+                Angle::deg(90.0),
+                "pallets stand straight above the escape wheel",
+            )
+        });
+        all[p] = Some(beside(&slug, known, c, bearing, false, book));
+    }
+    let _ = troubles;
+    all
+}
+fn beside(
+    slug: &str,
+    known: Stand,
+    distance: Val<Length>,
+    bearing: Val<Angle>,
+    back: bool,
+    book: &mut Book,
+) -> Stand {
+    let Stand { x, y } = known;
+    if back {
+        Stand {
+            x: work!(
+                book,
+                format_args!("{slug}.at.x"),
+                |x, distance, bearing| x - distance * bearing.cos(),
+                &GEOMETRY
+            ),
+            y: work!(
+                book,
+                format_args!("{slug}.at.y"),
+                |y, distance, bearing| y - distance * bearing.sin(),
+                &GEOMETRY
+            ),
+        }
+    } else {
+        Stand {
+            x: work!(
+                book,
+                format_args!("{slug}.at.x"),
+                |x, distance, bearing| x + distance * bearing.cos(),
+                &GEOMETRY
+            ),
+            y: work!(
+                book,
+                format_args!("{slug}.at.y"),
+                |y, distance, bearing| y + distance * bearing.sin(),
+                &GEOMETRY
+            ),
+        }
+    }
+}
+fn apart(ax: Length, ay: Length, bx: Length, by: Length) -> Length {
+    Length::si(reckon::maths::hypot(ax.value() - bx.value(), ay.value() - by.value()))
+}
+/// Distances of centres as laid out, held against what the teeth need.
+fn distances(t: &Train, l: &Layout, book: &mut Book, troubles: &mut Vec<Trouble>) {
+    for (i, a) in t.arbors.iter().enumerate() {
+        for (k, b) in t.arbors.iter().enumerate().skip(i + 1) {
+            let (Some(p), Some(q)) = (l.stands[i], l.stands[k]) else { continue };
+            let ((px, py), (qx, qy)) = (p.mm(), q.mm());
+            if reckon::maths::hypot(px - qx, py - qy) < 0.01 && a.facts.runs == b.facts.runs {
+                troubles.push(
+                    Trouble::design(format!("'{}' and '{}' stand in one place", a.facts.name, b.facts.name))
+                        .at(a.facts.spot_at.clone())
+                        .at(b.facts.spot_at.clone())
+                        .cure("move one of them by at least the sum of what turns on both"),
+                );
+            }
+        }
+    }
+    for m in &t.meshes {
+        let (Some(s), Some(d)) = (&m.sizes, m.driven) else { continue };
+        let (Some(a), Some(b)) = (l.stands[m.driver], l.stands[d]) else { continue };
+        let (ax, ay, bx, by) = (a.x, a.y, b.x, b.y);
+        let laid = work!(
+            book,
+            format_args!("{}.centres_as_laid_out", m.slug),
+            |ax, ay, bx, by| apart(ax, ay, bx, by),
+            &GEOMETRY
+        );
+        let (wanted, module) = (s.centres, s.module);
+        let off =
+            work!(book, format_args!("{}.depth_error", m.slug), |laid, wanted| laid - wanted, &GEOMETRY);
+        if off.bare().abs() > module.bare() * 0.02 {
+            let (from, to) = (&t.arbors[m.driver].facts, &t.arbors[d].facts);
+            let far = off.bare().in_mm();
+            let (w, x, y) = (wanted.bare().in_mm(), ax.bare().in_mm(), ay.bare().in_mm());
+            let (dx, dy) = (bx.bare().in_mm() - x, by.bare().in_mm() - y);
+            let scale = w / reckon::maths::hypot(dx, dy).max(1e-9);
+            let fixed = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 3));
+            troubles.push(
+                Trouble::design(format!(
+                    "'{}' and '{}' stand {} mm too {} for their teeth",
+                    from.name,
+                    to.name,
+                    fixed(far.abs()),
+                    if far > 0.0 { "far apart" } else { "near" }
+                ))
+                .at(to.spot_at.clone())
+                .at(from.spot_at.clone())
+                .why(format!(
+                    "{} and {} of module {} want {} mm between centres, and {} mm are written",
+                    m.teeth.shown(),
+                    m.leaves.shown(),
+                    module.shown(),
+                    fixed(w),
+                    fixed(laid.bare().in_mm())
+                ))
+                .cure(format!(
+                    "at = [\"{} mm\", \"{} mm\"] for '{}'",
+                    fixed(x + dx * scale),
+                    fixed(y + dy * scale),
+                    to.name
+                ))
+                .cure("leave `at` out and write a bearing: the distance then follows from the teeth"),
+            );
+        }
+    }
+}
+fn plates(l: &mut Layout, p: &record::facts::Plates, book: &mut Book) {
+    l.pillars = p.pillars.iter().map(|(x, y)| Stand { x: *x, y: *y }).collect();
+    let (width, height) = p.size;
+    let corner = p.corner.map(|(x, y)| Stand { x, y });
+    l.corner = Some(corner.unwrap_or_else(|| {
+        let middle = |all: Vec<Val<Length>>, name: &str, book: &mut Book| {
+            let (least, most) = all.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
+                (a.min(v.bare().value()), b.max(v.bare().value()))
+            });
+            let mid = if all.is_empty() { 0.0 } else { f64::midpoint(least, most) };
+            book.solved(
+                format!("plates.middle.{name}"),
+                Length::si(mid),
+                ("half-way between the outermost pillars", 1, 0.0),
+                all.iter().map(Val::id).collect(),
+                &HOUSE,
+            )
+        };
+        let mx = middle(l.pillars.iter().map(|s| s.x).collect(), "x", book);
+        let my = middle(l.pillars.iter().map(|s| s.y).collect(), "y", book);
+        Stand {
+            x: work!(book, "plates.corner.x", |mx, width| mx - width / 2.0, &GEOMETRY),
+            y: work!(book, "plates.corner.y", |my, height| my - height / 2.0, &GEOMETRY),
+        }
+    }));
+}
+
+/// All bodies, for the look at what would touch.
+fn bodies(t: &Train, l: &mut Layout, stems: &[Stem], facts: &MovementFacts, book: &mut Book) {
+    let Some(p) = &facts.plates else { return };
+    let (gap, thick) = (p.gap, p.thickness);
+    let zero =
+        book.assumed("plates.inside", Length::ZERO, "heights are counted from the inside of the back plate");
+    let front = work!(book, "plates.front_outside", |gap, thick| gap + thick, &GEOMETRY);
+    let bridge =
+        book.assumed("plates.bridge_gap", Length::mm(30.0), "house default: room under a bridge or cock");
+    let before = work!(book, "plates.under_bridge", |front, bridge| front + bridge, &GEOMETRY);
+    let back = work!(book, "plates.back_outside", |zero, thick| zero - thick, &GEOMETRY);
+    let behind = work!(book, "plates.under_cock", |back, bridge| back - bridge, &GEOMETRY);
+    let mut all = Vec::new();
+    for (i, a) in t.arbors.iter().enumerate() {
+        let Some(stand) = l.stands[i] else { continue };
+        let slug = &a.facts.slug;
+        let mut add = |kind, what: &str, slug: String, diameter, span| {
+            all.push(Solid {
+                name: format!("{what} '{}'", a.facts.name),
+                slug,
+                kind,
+                arbor: Some(i),
+                stand,
+                diameter,
+                span,
+            });
+        };
+        if let (Some(span), Some(m)) = (l.wheels[i], a.drives.first())
+            && let Some(s) = &t.meshes[*m].sizes
+        {
+            add(BodyKind::Wheel, "the wheel of", format!("{slug}.wheel"), s.wheel.outside, span);
+        }
+        if let (Some(span), Some(m)) = (l.pinions[i], a.driven)
+            && let Some(s) = &t.meshes[m].sizes
+        {
+            add(BodyKind::Pinion, "the pinion of", format!("{slug}.pinion"), s.pinion.outside, span);
+        }
+        if let (Some(span), true, Some(e)) = (l.escape, t.escape == Some(i), &facts.escapement) {
+            add(
+                BodyKind::EscapeWheel,
+                "the escape wheel on",
+                "escapement.wheel".to_owned(),
+                e.wheel_diameter,
+                span,
+            );
+        }
+        let mut span = match a.facts.runs {
+            Runs::Between => Span { from: zero, to: gap },
+            Runs::Front => Span { from: front, to: before },
+            Runs::Behind => Span { from: behind, to: back },
+        };
+        // An arbor whose wheel lies in front of the plate reaches out to it.
+        if let (Some(e), true) = (l.escape, t.escape == Some(i))
+            && e.to.bare() > span.to.bare()
+        {
+            span.to = e.to;
+        }
+        add(BodyKind::Arbor, "the arbor", slug.clone(), stems[i].diameter, span);
+    }
+    if let Some(s) = facts.drive.as_ref().and_then(|d| d.spring.as_ref())
+        && let Some((from, to)) = s.place
+    {
+        let arbor = t.first.filter(|_| s.spot.is_none());
+        let stand = match s.spot {
+            Some((x, y)) => Some(Stand { x, y }),
+            None => t.first.and_then(|f| l.stands[f]),
+        };
+        if let Some(stand) = stand {
+            all.push(Solid {
+                name: "the barrel".to_owned(),
+                slug: "drive.spring.barrel".to_owned(),
+                kind: BodyKind::Barrel,
+                arbor,
+                stand,
+                diameter: s.outside,
+                span: Span { from, to },
+            });
+        }
+    }
+    for (n, stand) in l.pillars.iter().enumerate() {
+        all.push(Solid {
+            name: format!("pillar {}", n + 1),
+            slug: format!("plates.pillar.{}", n + 1),
+            kind: BodyKind::Pillar,
+            arbor: None,
+            stand: *stand,
+            diameter: p.pillar_diameter,
+            span: Span { from: zero, to: gap },
+        });
+    }
+    l.solids = all;
+}
+/// Two bodies and what lies between them.
+struct Gap {
+    a: usize,
+    b: usize,
+    plan: f64,
+    height: f64,
+    least: f64,
+}
+/// Gaps in plan and in height of two bodies, millimetres.
+pub(super) fn between(a: &Solid, b: &Solid) -> (f64, f64) {
+    let ((ax, ay), (bx, by)) = (a.stand.mm(), b.stand.mm());
+    let plan = reckon::maths::hypot(ax - bx, ay - by)
+        - f64::midpoint(a.diameter.bare().in_mm(), b.diameter.bare().in_mm());
+    let height = (a.span.from.bare().in_mm() - b.span.to.bare().in_mm())
+        .max(b.span.from.bare().in_mm() - a.span.to.bare().in_mm());
+    (plan, height)
+}
+/// Least gap that two bodies need; none where they are meant to touch or belong together.
+pub(super) fn needs(t: &Train, a: &Solid, b: &Solid) -> Option<f64> {
+    use BodyKind as K;
+    if a.arbor.is_some() && a.arbor == b.arbor {
+        return None;
+    }
+    let meshing = |w: &Solid, p: &Solid| {
+        w.kind == K::Wheel
+            && p.kind == K::Pinion
+            && t.meshes.iter().any(|m| Some(m.driver) == w.arbor && m.driven == p.arbor)
+    };
+    if meshing(a, b) || meshing(b, a) {
+        return None;
+    }
+    let pair = (a.kind.min(b.kind), a.kind.max(b.kind));
+    Some(match pair {
+        (K::Pillar, K::Pillar) => return None,
+        (_, K::Pillar) => 1.0,
+        // Neighbours in mesh stand as near as their teeth let them.
+        (K::Wheel, K::Arbor)
+            if t.meshes.iter().any(|m| {
+                let (w, p) = if a.kind == K::Wheel { (a, b) } else { (b, a) };
+                Some(m.driver) == w.arbor && m.driven == p.arbor
+            }) =>
+        {
+            0.1
+        }
+        (K::EscapeWheel, K::Arbor) | (K::Arbor, K::EscapeWheel)
+            if t.pallets.is_some() && (a.arbor == t.pallets || b.arbor == t.pallets) =>
+        {
+            0.2
+        }
+        (K::Arbor, K::Arbor) => 0.5,
+        _ => 0.5,
+    })
+}
+fn gaps(l: &mut Layout, t: &Train, book: &mut Book, troubles: &mut Vec<Trouble>) {
+    let mut found: Vec<Gap> = Vec::new();
+    for (i, a) in l.solids.iter().enumerate() {
+        for (k, b) in l.solids.iter().enumerate().skip(i + 1) {
+            let Some(least) = needs(t, a, b) else { continue };
+            let (plan, height) = between(a, b);
+            // Far apart in height and in plan: nothing to tell.
+            if plan > 12.0 || (height > 12.0) {
+                continue;
+            }
+            found.push(Gap { a: i, b: k, plan, height, least });
+        }
+    }
+    found.sort_by(|x, y| x.plan.max(x.height).total_cmp(&y.plan.max(y.height)));
+    let rows = found.iter().map(|g| {
+        let cell = |mm: f64| Cell::of(&Length::mm(mm));
+        vec![
+            Cell::word(l.solids[g.a].name.clone()),
+            Cell::word(l.solids[g.b].name.clone()),
+            cell(g.plan),
+            cell(g.height),
+            cell(g.least),
+            Cell::word(if g.plan.max(g.height) >= g.least { "clear" } else { "touches" }),
+        ]
+    });
+    let inputs: Vec<Id> = l
+        .solids
+        .iter()
+        .flat_map(|s| [s.stand.x.id(), s.stand.y.id(), s.diameter.id(), s.span.from.id(), s.span.to.id()])
+        .collect();
+    let mut inputs = inputs;
+    inputs.sort_unstable();
+    inputs.dedup();
+    l.gaps = Some(book.table(
+        "plates.gaps",
+        &["of", "and", "in plan", "in height", "least", "so"],
+        rows.collect(),
+        "distance of centres less both radii; the gap between their heights; negative overlaps; clear where either is at least what is needed",
+        inputs,
+        &CLEARANCE,
+    ));
+    for g in found.iter().filter(|g| g.plan.max(g.height) < g.least) {
+        let (a, b) = (&l.solids[g.a], &l.solids[g.b]);
+        troubles.push(clash(t, a, b, g));
+    }
+}
+fn clash(t: &Train, a: &Solid, b: &Solid, g: &Gap) -> Trouble {
+    let mm = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 2));
+    let place = |s: &Solid| -> Option<Place> { s.arbor.map(|i| t.arbors[i].facts.spot_at.clone()) };
+    let through = a.kind == BodyKind::Arbor && b.kind != BodyKind::Arbor && g.plan < 0.0
+        || b.kind == BodyKind::Arbor && a.kind != BodyKind::Arbor && g.plan < 0.0;
+    let says = if through {
+        let (arbor, other) = if a.kind == BodyKind::Arbor { (a, b) } else { (b, a) };
+        format!("{} would pass through {}", arbor.name, other.name)
+    } else if g.plan < 0.0 {
+        format!("{} and {} run into each other", a.name, b.name)
+    } else {
+        format!("{} and {} clear each other by only {} mm", a.name, b.name, mm(g.plan.max(g.height)))
+    };
+    Trouble::design(says)
+        .at(place(a))
+        .at(place(b))
+        .why(format!(
+            "in plan {} mm lie between them, in height {} mm (negative: they overlap); {} mm are needed in one of the two",
+            mm(g.plan),
+            mm(g.height),
+            mm(g.least)
+        ))
+        .cure("move one along its arbor (`place`), or its arbor on the plates (`at`)")
+        .cure("a smaller module, or the wheel outside the plates under a bridge")
+}
+/// Whether everything stands on the plates.
+fn inside(l: &Layout, facts: &MovementFacts, book: &mut Book, troubles: &mut Vec<Trouble>) {
+    let (Some(p), Some(corner)) = (&facts.plates, l.corner) else { return };
+    let ((x0, y0), edge) = (corner.mm(), 1.5);
+    let (x1, y1) = (x0 + p.size.0.bare().in_mm(), y0 + p.size.1.bare().in_mm());
+    let mm = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 2));
+    for s in &l.solids {
+        if !matches!(s.kind, BodyKind::Arbor | BodyKind::Pillar) {
+            continue;
+        }
+        let (x, y) = s.stand.mm();
+        let r = s.diameter.bare().in_mm() / 2.0;
+        let spare = (x - x0).min(x1 - x).min(y - y0).min(y1 - y) - r;
+        if spare < edge {
+            troubles.push(
+                Trouble::design(format!("the plates are too small: {} stands {} their edge", s.name, if spare < 0.0 { "over".to_owned() } else { format!("{} mm from", mm(spare)) }))
+                    .at(p.size_at.clone())
+                    .why(format!("the plates reach from {} to {} mm across and from {} to {} mm up; {} mm of metal are wanted beside a hole", mm(x0), mm(x1), mm(y0), mm(y1), mm(edge)))
+                    .cure("larger plates, another corner, or the arbor moved inwards"),
+            );
+        }
+    }
+    let _ = book;
+}

@@ -1,0 +1,320 @@
+//! Sizes of wheels and pinions in mesh: module, diameters, depth, and the distance of their centres.
+
+use super::model::{MeshSizes, Toothed, Train};
+use ::teeth::curve::{self, Form, LeafProfile, Unfit};
+use reckon::source::{GEOMETRY, Source};
+use reckon::{Book, Count, Diameter, Length, Place, Ratio, Trouble, Val, judge, work};
+use record::facts::{LeafTop, PinionFacts, ToothForm, WheelFacts};
+use shape::profile::Profile;
+
+/// Pitch circles roll on each other.
+pub static PITCH: Source = Source::derived("pitch diameter = module x teeth; pitch circles touch");
+/// The addendum that the standard's tables give.
+pub static ADDENDUM: Source =
+    Source::derived("0.95 of the height where the two epicycloids meet; gives the rows of BS 978-2");
+/// Depth below the pitch circle.
+pub static DEDENDUM: Source = Source::read("BS 978-2, dedendum of wheels, as quoted");
+/// Leaf tops and their room.
+pub static LEAF: Source =
+    Source::memory("BS 978-2, profiles of pinion leaves, as quoted in trade literature");
+
+/// A count as the kernels take it.
+pub(super) fn n(c: Count) -> u32 {
+    u32::try_from(c.0).unwrap_or(0)
+}
+fn addendum(teeth: Count, leaves: Count) -> Ratio {
+    Ratio::si(curve::practical_addendum(n(teeth), n(leaves)).unwrap_or(0.0))
+}
+fn lantern_addendum(teeth: Count, pins: Count, pin: Diameter, module: Length) -> Ratio {
+    let form = Form::Lantern { pin_radius: pin.value() / module.value() / 2.0, backlash: 0.1 };
+    Ratio::si(curve::Wheel::new(n(teeth), n(pins), form).map_or(0.0, |w| w.addendum()))
+}
+/// The profile of the kernels.
+pub(super) const fn profile(top: LeafTop) -> LeafProfile {
+    match top {
+        LeafTop::Round => LeafProfile::A,
+        LeafTop::Third => LeafProfile::B,
+        LeafTop::TwoThirds => LeafProfile::C,
+    }
+}
+/// The form of the kernels; a lantern's wheel is parallel to its own curve.
+pub(super) fn form(s: &MeshSizes) -> Form {
+    match (&s.pin, s.form) {
+        (Some(pin), _) => {
+            Form::Lantern { pin_radius: pin.bare().value() / s.module.bare().value() / 2.0, backlash: 0.1 }
+        }
+        (None, ToothForm::CloseOgive) => Form::CloserOgive,
+        (None, ToothForm::Epicycloid) => Form::Epicycloid,
+        (None, _) => Form::Ogive,
+    }
+}
+
+/// Sizes of every pair.
+pub(super) fn sizes(t: &mut Train, book: &mut Book, troubles: &mut Vec<Trouble>) {
+    for i in 0..t.meshes.len() {
+        let mesh = &t.meshes[i];
+        let Some(wheel) = t.arbors[mesh.driver].facts.wheel.clone() else { continue };
+        let driver = t.arbors[mesh.driver].facts.name.clone();
+        let pinion = mesh.driven.and_then(|d| t.arbors[d].facts.pinion.clone());
+        let pair = Pair { wheel: &wheel, pinion: pinion.as_ref(), driver: &driver, leaves: mesh.leaves };
+        let slug = mesh.slug.clone();
+        let found = pair.sizes(&slug, book, troubles);
+        t.meshes[i].sizes = found;
+    }
+}
+struct Pair<'a> {
+    wheel: &'a WheelFacts,
+    pinion: Option<&'a PinionFacts>,
+    driver: &'a str,
+    leaves: Val<Count>,
+}
+impl Pair<'_> {
+    fn place(&self) -> Place {
+        self.wheel.teeth_at.clone()
+    }
+    fn sizes(&self, slug: &str, book: &mut Book, troubles: &mut Vec<Trouble>) -> Option<MeshSizes> {
+        let (teeth, leaves) = (self.wheel.teeth, self.leaves);
+        let lantern = self.pinion.is_some_and(|p| p.lantern);
+        if let Err(unfit) = curve::theoretical_addendum(n(teeth.bare()), n(leaves.bare())) {
+            troubles.push(self.unfit(unfit));
+            return None;
+        }
+        let module = self.module(slug, book, troubles)?;
+        let pin = lantern.then(|| self.pin(module, book));
+        let top = self.top(leaves);
+        let pinion_slug = self.pinion.map_or_else(|| format!("{slug}.mate"), |p| p.slug.clone());
+        let factor = match pin {
+            Some(pin) => work!(
+                book,
+                format_args!("{slug}.addendum_factor"),
+                |teeth, leaves, pin, module| lantern_addendum(teeth, leaves, pin, module),
+                &ADDENDUM
+            ),
+            None => work!(
+                book,
+                format_args!("{slug}.addendum_factor"),
+                |teeth, leaves| addendum(teeth, leaves),
+                &ADDENDUM
+            ),
+        };
+        if factor.bare().value() <= 0.0 {
+            troubles.push(
+                Trouble::design(format!("no tooth stands between the pins of '{}'", self.driver))
+                    .at(self.place())
+                    .cure("thinner pins"),
+            );
+            return None;
+        }
+        let centres = work!(
+            book,
+            format_args!("{slug}.centres_by_teeth"),
+            |module, teeth, leaves| module * (teeth + leaves) / 2.0,
+            &PITCH
+        );
+        let wheel = self.wheel_sizes(slug, module, teeth, factor, lantern, book);
+        let pinion = self.pinion_sizes(&pinion_slug, module, leaves, factor, top, pin, book);
+        let sizes = MeshSizes {
+            module,
+            form: self.wheel.form,
+            top,
+            lantern,
+            pin,
+            centres,
+            wheel,
+            pinion,
+            contact: None,
+        };
+        Some(sizes)
+    }
+    fn unfit(&self, unfit: Unfit) -> Trouble {
+        let places = [Some(self.place()), self.pinion.map(|p| p.at.clone())];
+        let mut t =
+            Trouble::design(format!("no teeth can be drawn for '{}'", self.driver)).why(unfit.to_string());
+        for p in places {
+            t = t.at(p);
+        }
+        t.cure("write larger counts; the pinion has no more leaves than the wheel has teeth")
+    }
+    fn top(&self, leaves: Val<Count>) -> LeafTop {
+        self.pinion.and_then(|p| p.top).unwrap_or(match leaves.bare().0 {
+            ..=7 => LeafTop::TwoThirds,
+            8..=9 => LeafTop::Third,
+            _ => LeafTop::Round,
+        })
+    }
+    fn pin(&self, module: Val<Length>, book: &mut Book) -> Val<Diameter> {
+        let p = self.pinion;
+        p.and_then(|p| p.pin).unwrap_or_else(|| {
+            let slug = p.map_or("", |p| p.slug.as_str());
+            work!(book, format_args!("{slug}.pin"), |module| (module * 1.05).as_diameter(), &PINS)
+        })
+    }
+    /// The module: as written, or from what can still be measured of an old pair.
+    fn module(&self, slug: &str, book: &mut Book, troubles: &mut Vec<Trouble>) -> Option<Val<Length>> {
+        let (teeth, leaves) = (self.wheel.teeth, self.leaves);
+        let written = self.wheel.module;
+        let pinion = self.pinion.and_then(|p| p.module);
+        if let (Some(w), Some(p)) = (written, pinion)
+            && (w.bare() - p.bare()).abs() > Length::mm(1e-6)
+        {
+            let off = (w.bare() / p.bare()).value() - 1.0;
+            troubles.push(
+                Trouble::design(format!(
+                    "the wheel of '{}' and the pinion that it drives must share a module: {} and {} are written",
+                    self.driver,
+                    w.shown(),
+                    p.shown()
+                ))
+                .at(self.wheel.module_at.clone())
+                .at(self.pinion.map(|p| p.at.clone()))
+                .why(format!("their teeth differ by {} % in pitch", reckon::print::fixed(off.abs() * 100.0, 1)))
+                .cure("leave the pinion's module out: it takes the wheel's"),
+            );
+            return None;
+        }
+        let from_centres = self.wheel.centres.map(|a| {
+            work!(
+                book,
+                format_args!("{slug}.module_by_centres"),
+                |a, teeth, leaves| a * 2.0 / (teeth + leaves),
+                &PITCH
+            )
+        });
+        let from_outside = self.wheel.old_outside.map(|outside| {
+            work!(
+                book,
+                format_args!("{slug}.module_by_outside"),
+                |outside, teeth, leaves| outside.across()
+                    / (teeth.n() + 2.0 * addendum(teeth, leaves).value()),
+                &ADDENDUM
+            )
+        });
+        let Some(module) = written.or(pinion).or(from_centres).or(from_outside) else {
+            troubles.push(
+                Trouble::design(format!("how large the teeth of '{}' are is not known", self.driver))
+                    .at(self.wheel.at.clone())
+                    .cure("write module = \"0.5 mm\" for the wheel")
+                    .cure("write centres = with the measured distance of centres, or old_outside = with the old wheel's diameter"),
+            );
+            return None;
+        };
+        for (what, other) in [("distance of centres", from_centres), ("old wheel", from_outside)] {
+            let Some(other) = other else { continue };
+            if other.id() == module.id() {
+                continue;
+            }
+            let name = what.replace(' ', "_");
+            let verdict = judge!(
+                book,
+                format_args!("{slug}.module_agrees_with_{name}"),
+                format!("the module agrees with the measured {what} to 1 %"),
+                |module, other| ((module - other).abs() / module).value() <= 0.01,
+                &PITCH
+            );
+            book.cure(verdict.id(), format!("measure the {what} again; count the teeth again"));
+        }
+        Some(module)
+    }
+    fn wheel_sizes(
+        &self,
+        slug: &str,
+        module: Val<Length>,
+        teeth: Val<Count>,
+        factor: Val<Ratio>,
+        lantern: bool,
+        book: &mut Book,
+    ) -> Toothed {
+        let pitch =
+            work!(book, format_args!("{slug}.pitch"), |module, teeth| (module * teeth).as_diameter(), &PITCH);
+        let outside = work!(
+            book,
+            format_args!("{slug}.outside"),
+            |pitch, module, factor| pitch + module * factor * 2.0,
+            &ADDENDUM
+        );
+        let dedendum = if lantern {
+            let factor = book.assumed(
+                format_args!("{slug}.dedendum_factor"),
+                Ratio::si(0.525 + curve::LANTERN_CLEARANCE),
+                "half a pin and room under it: house default",
+            );
+            factor
+        } else {
+            book.tabled(
+                format_args!("{slug}.dedendum_factor"),
+                Ratio::si(curve::WHEEL_DEDENDUM),
+                "wheels: half the pitch, 1.57 modules",
+                &DEDENDUM,
+            )
+        };
+        let root = work!(
+            book,
+            format_args!("{slug}.root"),
+            |pitch, module, dedendum| pitch - module * dedendum * 2.0,
+            &DEDENDUM
+        );
+        let depth =
+            work!(book, format_args!("{slug}.depth"), |outside, root| (outside - root) / 2.0, &GEOMETRY);
+        Toothed { count: teeth, pitch, outside, root, depth, outline: Profile::start(0.0, 0.0) }
+    }
+    #[expect(clippy::too_many_arguments, reason = "a pinion follows from all of these")]
+    fn pinion_sizes(
+        &self,
+        slug: &str,
+        module: Val<Length>,
+        leaves: Val<Count>,
+        factor: Val<Ratio>,
+        top: LeafTop,
+        pin: Option<Val<Diameter>>,
+        book: &mut Book,
+    ) -> Toothed {
+        let pitch = work!(
+            book,
+            format_args!("{slug}.pitch"),
+            |module, leaves| (module * leaves).as_diameter(),
+            &PITCH
+        );
+        let (outside, root) = if let Some(pin) = pin {
+            let outside =
+                work!(book, format_args!("{slug}.outside"), |pitch, pin| pitch + pin.across(), &PITCH);
+            let root = work!(book, format_args!("{slug}.root"), |pitch, pin| pitch - pin.across(), &PITCH);
+            (outside, root)
+        } else {
+            let leaf = profile(top).sizes(n(leaves.bare()));
+            let addendum = book.tabled(
+                format_args!("{slug}.addendum_factor"),
+                Ratio::si(leaf.addendum),
+                format!("{} leaves, {}", leaves.bare().0, top_word(top)),
+                &LEAF,
+            );
+            let outside = work!(
+                book,
+                format_args!("{slug}.outside"),
+                |pitch, module, addendum| pitch + module * addendum * 2.0,
+                &LEAF
+            );
+            let root = work!(
+                book,
+                format_args!("{slug}.root"),
+                |pitch, module, factor| pitch - module * (factor + curve::PINION_CLEARANCE) * 2.0,
+                &LEAF
+            );
+            (outside, root)
+        };
+        let depth =
+            work!(book, format_args!("{slug}.depth"), |outside, root| (outside - root) / 2.0, &GEOMETRY);
+        Toothed { count: leaves, pitch, outside, root, depth, outline: Profile::start(0.0, 0.0) }
+    }
+}
+/// Pins are a third of the pitch.
+pub static PINS: Source =
+    Source::practice("pins of a lantern pinion: about a third of the pitch, 1.05 modules");
+/// How a sheet calls a leaf's top.
+#[must_use]
+pub const fn top_word(top: LeafTop) -> &'static str {
+    match top {
+        LeafTop::Round => "round tops",
+        LeafTop::Third => "one-third ogive",
+        LeafTop::TwoThirds => "two-thirds ogive",
+    }
+}
