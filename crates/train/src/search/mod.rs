@@ -35,6 +35,7 @@
 //! assert!(found.cover.words().starts_with("stopped after "));
 //! ```
 
+mod list;
 mod rank;
 mod stage;
 mod sweep;
@@ -42,6 +43,7 @@ mod wanted;
 mod why;
 mod wish;
 
+pub use list::{counts_from, counts_text, stages_from};
 pub use rank::{Found, MOST, Ranked, Scored, best, search};
 pub use stage::{ArborTurn, Stage, Train, arbors, going_order, most_teeth};
 pub use sweep::{Cover, Progress};
@@ -50,6 +52,9 @@ pub use why::{Obstacle, why_not};
 pub use wish::{Figure, Wish, going_wishes};
 
 use reckon::Source;
+
+/// Most teeth of a wheel or leaves of a pinion: four such counts multiply to less than 2^54.
+pub const MOST_TEETH: u32 = 10_000;
 
 /// How the search is done, and why nothing can escape it.
 pub static SEARCH: Source = Source::derived(

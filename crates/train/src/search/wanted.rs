@@ -1,7 +1,11 @@
 //! What is wanted of a train, and the limits it must keep.
 
+use super::MOST_TEETH;
+use super::list::counts_text;
+use super::stage::{Stage, Train};
 use reckon::Trouble;
 use reckon::exact::Fraction;
+use reckon::print;
 
 /// How far from the wanted value a train may be; the bounds themselves are allowed.
 #[derive(Copy, Clone, PartialEq, Eq, Debug)]
@@ -171,6 +175,60 @@ impl Wanted {
     pub fn ratio(&self, escape: Option<u32>) -> Option<Fraction> {
         per_escape(self.target.value, escape)
     }
+    /// Why a train is not in the list of what is wanted, each reason a sentence; none when it is.
+    ///
+    /// With sets told apart the order of the stages does not matter, unless a limit binds a stage.
+    #[must_use]
+    pub fn refuses(&self, train: &Train) -> Vec<String> {
+        let mut all = Vec::new();
+        if train.stages.len() != self.stages {
+            all.push(format!("it has {} stages, and {} are wanted", train.stages.len(), self.stages));
+        }
+        let wheels: Vec<u32> = train.stages.iter().map(|s| s.wheel).collect();
+        let pinions: Vec<u32> = train.stages.iter().map(|s| s.pinion).collect();
+        let escape: Vec<u32> = train.escape.into_iter().collect();
+        let lists = [
+            ("wheel", &wheels, &self.wheels),
+            ("pinion", &pinions, &self.pinions),
+            ("escape wheel", &escape, &self.escape),
+        ];
+        for (what, used, allowed) in lists {
+            let out: Vec<u32> = used.iter().copied().filter(|n| !allowed.contains(n)).collect();
+            if !out.is_empty() {
+                all.push(format!("{} is not allowed for a {what}", counts_text(&out)));
+            }
+        }
+        if train.escape.is_none() && !self.escape.is_empty() {
+            all.push("it has no escape wheel".to_owned());
+        }
+        let counts = wheels.iter().chain(&pinions).chain(&escape);
+        let undivided: Vec<u32> = counts.copied().filter(|n| !self.can(*n)).collect();
+        if !undivided.is_empty() {
+            all.push(format!("{} cannot be divided here", counts_text(&undivided)));
+        }
+        let mut kept = false;
+        let keeps = |(i, s): (usize, &Stage)| self.limits.allow(i, s.wheel, s.pinion);
+        match self.told {
+            Told::Orders => kept = train.stages.iter().enumerate().all(keeps),
+            Told::Sets => super::stage::orders(&wheels, &pinions, &self.limits, &mut |_| {
+                kept = true;
+                false
+            }),
+        }
+        if !kept {
+            all.push("it breaks a limit set on its stages".to_owned());
+        }
+        if super::rank::too_many_leaf_counts(self, &train.pinions()) {
+            all.push("it has more different leaf counts than allowed".to_owned());
+        }
+        let plain = |f: Fraction| print::trimmed(&print::significant(f.to_f64(), 9));
+        match (train.value(), self.target.window()) {
+            (Some(v), Some((low, high))) if v >= low && v <= high => {}
+            (Some(v), _) => all.push(format!("it gives {}, not {}", plain(v), plain(self.target.value))),
+            (None, _) => all.push("its value has too many digits to be kept whole".to_owned()),
+        }
+        all
+    }
     /// Counts and windows, checked and in order.
     pub(super) fn plan(&self) -> Result<Plan, Trouble> {
         if !(1..=4).contains(&self.stages) {
@@ -227,8 +285,6 @@ impl Wanted {
         Ok(list)
     }
 }
-/// Four counts of this size multiply to less than 2^54.
-const MOST_TEETH: u32 = 10_000;
 const MOST_COUNTS: usize = 1_500;
 
 fn per_escape(f: Fraction, escape: Option<u32>) -> Option<Fraction> {

@@ -1,5 +1,6 @@
 //! What is in the way when no train gives what is wanted, and what would do.
 
+use super::list::counts_text;
 use super::rank::{Scored, best};
 use super::sweep::Progress;
 use super::wanted::{Limits, Plan, Slack, Target, Wanted, Window};
@@ -72,7 +73,7 @@ fn cures(
         let wishes = [Wish::Divides(can.clone()), Wish::EvenRatios];
         if let Some(s) = first(&all, &wishes)? {
             let lacking: Vec<u32> = counts_of(&s).into_iter().filter(|n| !can.contains(n)).collect();
-            cures.push(format!("{} would do, if {} could be divided here", s.train, list(&lacking)));
+            cures.push(format!("{} would do, if {} could be divided here", s.train, counts_text(&lacking)));
         }
     }
     if wanted.limits != Limits::default() {
@@ -118,7 +119,7 @@ fn empty(wanted: &Wanted, plan: &Plan) -> Option<String> {
         if list_of.is_empty() {
             format!("no count is allowed for a {what}")
         } else {
-            format!("none of the counts allowed for a {what} ({}) can be made here", list(list_of))
+            format!("none of the counts allowed for a {what} ({}) can be made here", counts_text(list_of))
         }
     })
 }
@@ -179,7 +180,7 @@ fn prime_of(window: &Window, plan: &Plan, unlimited: &Plan) -> Option<String> {
                 let times = format!("{q} goes {wanted} times into the {what}s' side");
                 return Some(format!(
                     "the ratio is {ratio}: {times}, and {k} {what}s of {} {teeth} hold it {} times at most",
-                    list(here),
+                    counts_text(here),
                     each * k
                 ));
             }
@@ -187,9 +188,9 @@ fn prime_of(window: &Window, plan: &Plan, unlimited: &Plan) -> Option<String> {
             let others: Vec<u32> =
                 anywhere.iter().copied().filter(|z| u128::from(*z).is_multiple_of(q)).collect();
             return Some(if others.is_empty() {
-                format!("{need}, and none among {} is one", list(anywhere))
+                format!("{need}, and none among {} is one", counts_text(anywhere))
             } else {
-                format!("{need}, and {} cannot be divided here", list(&others))
+                format!("{need}, and {} cannot be divided here", counts_text(&others))
             });
         }
     }
@@ -221,22 +222,4 @@ fn powers_in(mut z: u128, q: u128) -> u32 {
         many += 1;
     }
     many
-}
-/// "12", "8, 10 and 12", "60 to 95 and 97 to 150".
-pub(super) fn list(counts: &[u32]) -> String {
-    let mut sorted = counts.to_vec();
-    sorted.sort_unstable();
-    sorted.dedup();
-    let mut parts = Vec::new();
-    for run in sorted.chunk_by(|a, b| a + 1 == *b) {
-        match run {
-            [first, .., last] if run.len() > 2 => parts.push(format!("{first} to {last}")),
-            _ => parts.extend(run.iter().map(u32::to_string)),
-        }
-    }
-    match parts.pop() {
-        None => "none".to_owned(),
-        Some(last) if parts.is_empty() => last,
-        Some(last) => format!("{} and {last}", parts.join(", ")),
-    }
 }
