@@ -3,6 +3,8 @@
 //! Ratios are exact fractions all through; no project is known here.
 
 mod asks;
+pub mod dividing;
+pub mod gear;
 pub mod search;
 
 pub use asks::asks;
