@@ -1,9 +1,21 @@
 //! Questions that this crate answers.
 
+mod bodies;
+mod disturb;
+mod made;
+mod nut;
+mod simple;
+mod strip;
+mod swinging;
+mod take;
+
 use reckon::Ask;
 
 /// All questions of this crate.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    Vec::new()
+    [simple::ASKS, made::ASKS, strip::ASKS, nut::ASKS, disturb::ASKS, swinging::ASKS]
+        .into_iter()
+        .flatten()
+        .collect()
 }
