@@ -2,7 +2,12 @@
 //!
 //! Plain millimetres and radians on the plane of the escapement; no project is known here.
 
+pub mod as_made;
 mod asks;
+pub mod check;
+pub mod dead_beat;
 pub mod frame;
+pub mod grasshopper;
+pub mod recoil;
 
 pub use asks::asks;

@@ -1,0 +1,68 @@
+use super::*;
+use reckon::Place;
+use std::sync::Arc;
+
+/// Pairs of an example line: `name="value with blanks"` or `name=value`.
+fn pairs(line: &str) -> Vec<(String, String, Place)> {
+    let here: Arc<str> = Arc::from("test");
+    let mut out = Vec::new();
+    let mut rest = line.trim();
+    while let Some((name, after)) = rest.split_once('=') {
+        let (value, left) = match after.strip_prefix('"') {
+            Some(quoted) => quoted.split_once('"').expect("a closing mark"),
+            None => after.split_once(' ').unwrap_or((after, "")),
+        };
+        let place = Place::in_text(&here, value, 0, value.len());
+        out.push((name.trim().to_owned(), value.to_owned(), place));
+        rest = left.trim();
+    }
+    out
+}
+fn run(name: &str, line: &str) -> Result<Book, String> {
+    let ask = asks().into_iter().find(|a| a.name == name).expect("known");
+    let given = Given::new(ask, &pairs(line)).map_err(|t| t[0].to_string())?;
+    let mut book = Book::new();
+    (ask.run)(&given, &mut book).map_err(|t| t.to_string())?;
+    assert!(book.faults().is_empty(), "{:?}", book.faults());
+    Ok(book)
+}
+#[test]
+fn every_example_answers_all_that_its_question_promises() {
+    for ask in asks() {
+        let book = run(ask.name, ask.example).unwrap_or_else(|e| panic!("{}: {e}", ask.name));
+        for answer in ask.gives {
+            assert!(book.find(answer).is_some(), "{} does not give {answer}", ask.name);
+        }
+    }
+}
+#[test]
+fn nothing_a_maker_can_write_becomes_a_fault_of_ours() {
+    for ask in asks() {
+        let given = pairs(ask.example);
+        for i in 0..given.len() {
+            for text in ["0", "0 mm", "-1 mm", "1000 m", "0 deg", "-5 deg", "90 deg", "-1", "1000000", "oak"]
+            {
+                let mut changed = given.clone();
+                text.clone_into(&mut changed[i].1);
+                let Ok(given) = Given::new(ask, &changed) else { continue };
+                let mut book = Book::new();
+                if (ask.run)(&given, &mut book).is_ok() {
+                    let faults = book.faults();
+                    assert!(faults.is_empty(), "{} {}={text}: {faults:?}", ask.name, changed[i].0);
+                }
+            }
+        }
+    }
+}
+#[test]
+fn a_lock_that_the_swing_cannot_clear_is_refused() {
+    let with = |lock: &str| {
+        let line = format!(
+            r#"teeth=30 span=7 radius="20 mm" lift="2 deg" lock="{lock}" drop="1 deg" tip="0.3 deg" arc="1.7 deg""#
+        );
+        let book = run("escapement.dead_beat", &line).expect("answers");
+        book.find("run_ok").map(|(_, l)| l.shown.clone()).expect("judged")
+    };
+    assert_eq!(with("0.7 deg"), "yes");
+    assert_eq!(with("1.0 deg"), "no");
+}
