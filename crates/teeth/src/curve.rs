@@ -298,39 +298,36 @@ impl Wheel {
         let mut out: Vec<(f64, f64)> =
             (0..below).map(|i| (root + (pitch - root) * share(i, below), self.roll.half)).collect();
         let above = n - below;
+        out.extend((0..above).map(|i| self.rise(share(i, above - 1))));
+        out
+    }
+    /// A point of the curved flank: distance from the centre and half-angle, `u` running from 0 where the
+    /// straight flank ends to 1 at the tip.
+    #[must_use]
+    pub fn rise(&self, u: f64) -> (f64, f64) {
+        let (low, tip) = (self.radial_to(), self.tip_radius());
         match self.above {
             Above::Parallel { from, to } => {
+                // A lantern's wheel may follow the pin itself before the parallel curve begins.
                 let first = self.roll.at(from).0;
-                let few = if first > pitch { (above / 8).max(1) } else { 0 };
-                out.extend((0..few).map(|i| {
-                    let rho = pitch + (first - pitch) * share(i, few);
-                    (rho, self.roll.beside_pin(rho))
-                }));
-                let rest = above - few;
-                out.extend((0..rest).map(|i| self.roll.at(from + (to - from) * share(i, rest - 1))));
+                let along_pin = if first > low { 0.125 } else { 0.0 };
+                if u < along_pin {
+                    let rho = low + (first - low) * u / along_pin;
+                    return (rho, self.roll.beside_pin(rho));
+                }
+                self.roll.at(from + (to - from) * (u - along_pin) / (1.0 - along_pin))
             }
-            Above::Rolled => {
-                let to = self.roll.turn_of(self.tip_radius());
-                out.extend((0..above).map(|i| self.roll.at(to * share(i, above - 1))));
-            }
+            Above::Rolled => self.roll.at(self.roll.turn_of(tip) * u),
             Above::Arc(a) => {
                 // Even steps of the angle about the arc's centre.
-                let polar = |rho: f64, half: f64| {
-                    atan2(
-                        rho * sin(half) + a.distance * sin(a.past),
-                        rho * cos(half) - a.distance * cos(a.past),
-                    )
-                };
-                let (b0, b1) = (polar(pitch, self.roll.half), polar(self.tip_radius(), 0.0));
-                out.extend((0..above).map(|i| {
-                    let b = b0 + (b1 - b0) * share(i, above - 1);
-                    let x = a.distance * cos(a.past) + a.radius * cos(b);
-                    let y = a.radius * sin(b) - a.distance * sin(a.past);
-                    (hypot(x, y), atan2(y, x))
-                }));
+                let (cx, cy) = (a.distance * cos(a.past), -a.distance * sin(a.past));
+                let polar = |rho: f64, half: f64| atan2(rho * sin(half) - cy, rho * cos(half) - cx);
+                let (b0, b1) = (polar(low, self.roll.half), polar(tip, 0.0));
+                let b = b0 + (b1 - b0) * u;
+                let (x, y) = (cx + a.radius * cos(b), cy + a.radius * sin(b));
+                (hypot(x, y), atan2(y, x))
             }
         }
-        out
     }
 }
 

@@ -4,7 +4,11 @@
 //! function says.
 
 mod asks;
+pub mod contact;
 pub mod curve;
 pub mod form;
+pub mod involute;
+pub mod outline;
+mod trace;
 
 pub use asks::asks;
