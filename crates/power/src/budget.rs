@@ -6,23 +6,26 @@
 use reckon::{Source, maths};
 
 /// How ranges are carried.
-pub static RANGES: Source = Source::derived("a rising function keeps low and high, a falling one changes them");
+pub static RANGES: Source =
+    Source::derived("a rising function keeps low and high, a falling one changes them");
 /// A chain of meshes.
 pub static CHAIN: Source = Source::practice("0.92 to 0.97 for each clean mesh, likely 0.95");
 /// Friction of pivots of a whole train.
 pub static PIVOTS: Source = Source::practice("pivots of a train pass 0.90 to 0.97 of the power, likely 0.94");
 /// Escapements.
-pub static ESCAPEMENT: Source =
-    Source::practice("dead-beat 0.3 to 0.4 (by geometry up to 0.55), recoil 0.2 to 0.3, gravity about 0.5, lever 0.25 to 0.4");
+pub static ESCAPEMENT: Source = Source::practice(
+    "dead-beat 0.3 to 0.4 (by geometry up to 0.55), recoil 0.2 to 0.3, gravity about 0.5, lever 0.25 to 0.4",
+);
 /// Arc that a power keeps up.
-pub static ARC: Source =
-    Source::derived("power of the escapement against loss of the pendulum").with_formula("A = √(Q P T/(π G))");
+pub static ARC: Source = Source::derived("power of the escapement against loss of the pendulum")
+    .with_formula("A = √(Q P T/(π G))");
 /// Need.
 pub static NEED: Source =
     Source::derived("loss of the pendulum at small arcs").with_formula("P = π G A²/(Q T)");
 /// Mesh loss.
-pub static MESH: Source = Source::derived("sliding of involute or cycloidal flanks, averaged over the contact")
-    .with_formula("loss = c π μ (1/z1 + 1/z2), c about 0.5 to 1");
+pub static MESH: Source =
+    Source::derived("sliding of involute or cycloidal flanks, averaged over the contact")
+        .with_formula("loss = c π μ (1/z1 + 1/z2), c about 0.5 to 1");
 /// Torque from power.
 pub static TORQUE: Source = Source::derived("power over speed of turning").with_formula("T = P/Ω");
 
@@ -64,7 +67,11 @@ impl Band {
     /// Two ranges through a function that rises with both.
     #[must_use]
     pub fn both_rising(self, other: Band, f: impl Fn(f64, f64) -> f64) -> Band {
-        Band { low: f(self.low, other.low), likely: f(self.likely, other.likely), high: f(self.high, other.high) }
+        Band {
+            low: f(self.low, other.low),
+            likely: f(self.likely, other.likely),
+            high: f(self.high, other.high),
+        }
     }
     /// Sum.
     #[must_use]

@@ -8,15 +8,17 @@
 use reckon::{Source, maths};
 
 /// Closed form.
-pub static CONE: Source = Source::derived("chain force times radius held even, chain passing from barrel to cone")
-    .with_formula("ρ(θ) = T Rb/√(M0² + 2 k T θ), T = (M0 ψ + k ψ²/2)/θ");
+pub static CONE: Source =
+    Source::derived("chain force times radius held even, chain passing from barrel to cone")
+        .with_formula("ρ(θ) = T Rb/√(M0² + 2 k T θ), T = (M0 ψ + k ψ²/2)/θ");
 /// Measured spring.
 pub static MEASURED: Source = Source::derived("work of the spring is the work at the fusee")
     .with_formula("T dθ = M(ψ) dψ, ρ = T Rb/M(ψ)");
 /// Groove.
 pub static GROOVE: Source = Source::practice("groove pitch: width of the chain and 0.1 to 0.15 mm");
 /// Chain.
-pub static CHAIN: Source = Source::practice("breaking load of a chain or cable at least five times its greatest pull");
+pub static CHAIN: Source =
+    Source::practice("breaking load of a chain or cable at least five times its greatest pull");
 
 /// A spring and the barrel and cone that it works through.
 #[derive(Copy, Clone, PartialEq, Debug)]

@@ -6,9 +6,11 @@ use reckon::{Source, maths};
 use shape::profile::Profile;
 
 /// Slip.
-pub static SLIP: Source = Source::derived("friction of a bow spring on its faces").with_formula("T = n μ N r");
+pub static SLIP: Source =
+    Source::derived("friction of a bow spring on its faces").with_formula("T = n μ N r");
 /// Rule.
-pub static RULE: Source = Source::practice("slip torque of the minute hand 2 to 4 times the torque that the hands need");
+pub static RULE: Source =
+    Source::practice("slip torque of the minute hand 2 to 4 times the torque that the hands need");
 /// Balance.
 pub static BALANCE: Source = Source::derived("first moment of the area of the outline");
 

@@ -7,11 +7,13 @@ use reckon::{Source, maths};
 use shape::profile::Profile;
 
 /// Maintaining power.
-pub static TURN: Source = Source::derived("turning of the great wheel while it is wound, and one tooth of the ratchet")
-    .with_formula("turn = 360° t/(period) + 360°/z");
+pub static TURN: Source =
+    Source::derived("turning of the great wheel while it is wound, and one tooth of the ratchet")
+        .with_formula("turn = 360° t/(period) + 360°/z");
 /// Share of the working torque.
-pub static SHARE: Source =
-    Source::practice("maintaining spring 0.80 to 0.95 of the working torque, 0.85; deflects twice the turn needed");
+pub static SHARE: Source = Source::practice(
+    "maintaining spring 0.80 to 0.95 of the working torque, 0.85; deflects twice the turn needed",
+);
 /// Bow springs.
 pub static BOW: Source = Source::derived("bending energy of a thin round bow pulled across its ends")
     .with_formula("semicircle K = 2 E I/(π R³); quarter K = 4 E I/(π R³)");
@@ -19,8 +21,9 @@ pub static BOW: Source = Source::derived("bending energy of a thin round bow pul
 pub static CLICK: Source = Source::derived("line of force of a tooth's face against the click's pivot")
     .with_formula("draw = elevation of the click + undercut of the tooth, against arctan μ");
 /// The square.
-pub static SQUARE: Source = Source::derived("square bar in torsion (memory: 0.208) and a key that bears on half of each face")
-    .with_formula("τ = T/(0.208 s³); p = 3 T/(l s²)");
+pub static SQUARE: Source =
+    Source::derived("square bar in torsion (memory: 0.208) and a key that bears on half of each face")
+        .with_formula("τ = T/(0.208 s³); p = 3 T/(l s²)");
 
 /// Share of the working torque that a maintaining spring should carry.
 pub const SHARES: (f64, f64, f64) = (0.80, 0.85, 0.95);

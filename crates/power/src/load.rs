@@ -7,7 +7,8 @@ use reckon::{Source, maths};
 /// Force on a tooth.
 pub static FORCE: Source = Source::derived("torque over pitch radius").with_formula("F = 2 T/(m z)");
 /// Lewis.
-pub static LEWIS: Source = Source::derived("tooth as a cantilever of even strength").with_formula("σ = F/(b m Y)");
+pub static LEWIS: Source =
+    Source::derived("tooth as a cantilever of even strength").with_formula("σ = F/(b m Y)");
 /// Form factors of involute teeth.
 pub static FORM: Source = Source::memory("machine design handbooks: Lewis form factor, 20° full depth");
 /// Form factors of clock teeth.
@@ -18,7 +19,8 @@ pub static CLOCK_TOOTH: Source = Source::practice(
     "wheel: root 1.57 m, lever 2.6 m at the tip, 1.3 m near the pitch line; leaf: root 1.05 to 1.25 m, lever 2.2 m",
 );
 /// Hertz.
-pub static HERTZ: Source = Source::derived("two cylinders pressed along a line").with_formula("p = √(F E*/(π b ρ))");
+pub static HERTZ: Source =
+    Source::derived("two cylinders pressed along a line").with_formula("p = √(F E*/(π b ρ))");
 /// Stresses that teeth bear.
 pub static ALLOWED: Source = Source::practice(
     "static: half-hard brass 60 to 80, bronze 80, mild steel 120, tempered silver steel 300 N/mm²; brass under line pressure 250 to 300",
@@ -34,15 +36,16 @@ pub static FRICTION: Source = Source::derived("friction at the pivot's radius").
 /// Starting.
 pub static STARTING: Source = Source::practice("starting friction 1.3 times running friction");
 /// Pin of a lantern pinion.
-pub static PIN: Source =
-    Source::derived("round bar between two supports").with_formula("M = F l/8 built in, F l/4 loose; σ = 32 M/(π d³)");
+pub static PIN: Source = Source::derived("round bar between two supports")
+    .with_formula("M = F l/8 built in, F l/4 loose; σ = 32 M/(π d³)");
 /// Lean of a pivot.
 pub static LEAN: Source = Source::derived("clearance over length").with_formula("tan lean = c/l");
 /// A ring pressed on a solid arbor.
 pub static PRESSED: Source = Source::derived("thick ring on a solid arbor (Lamé)")
     .with_formula("p = δ/(d [(K + νh)/Eh + (1 − νs)/Es]), K = (D² + d²)/(D² − d²)");
 /// Warmth.
-pub static WARMTH: Source = Source::derived("hole and pivot grow each by its own metal").with_formula("Δc = d (αh − αp) ΔT");
+pub static WARMTH: Source =
+    Source::derived("hole and pivot grow each by its own metal").with_formula("Δc = d (αh − αp) ΔT");
 
 /// Force at the pitch circle.
 #[must_use]
@@ -259,7 +262,8 @@ pub struct Rubbing {
     pub source: &'static Source,
 }
 static CHART: Source = Source::read("friction chart of an equipment maker, static");
-static HARD_STEEL: Source = Source::read("chemical encyclopedia as quoted on a chemistry board, static and dynamic");
+static HARD_STEEL: Source =
+    Source::read("chemical encyclopedia as quoted on a chemistry board, static and dynamic");
 static CLOCK_OIL: Source = Source::practice("slow, oiled, at the boundary");
 /// Friction of pairs.
 pub static RUBBING: [Rubbing; 12] = [

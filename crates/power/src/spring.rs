@@ -275,8 +275,7 @@ pub fn range(turns: f64, used: f64, top_share: f64) -> Option<Range> {
 #[must_use]
 pub fn fit(points: &[(f64, f64)]) -> Option<Fit> {
     let n = u32::try_from(points.len()).ok().filter(|n| *n >= 2).map(f64::from)?;
-    let (mx, my) =
-        (points.iter().map(|p| p.0).sum::<f64>() / n, points.iter().map(|p| p.1).sum::<f64>() / n);
+    let (mx, my) = (points.iter().map(|p| p.0).sum::<f64>() / n, points.iter().map(|p| p.1).sum::<f64>() / n);
     let xx: f64 = points.iter().map(|p| (p.0 - mx) * (p.0 - mx)).sum();
     let xy: f64 = points.iter().map(|p| (p.0 - mx) * (p.1 - my)).sum();
     if xx <= 0.0 {

@@ -1,7 +1,11 @@
-//! Stop work: a finger on the arbor that steps a star on the barrel, one lobe of which is left full.
+//! Stop work: a pin on the arbor that steps a star on the barrel, one lobe of which is left full.
+//!
+//! The finger piece has two levels: an arm that carries the pin and passes
+//! under the star, and a disc in the plane of the star that rests in its
+//! hollows and, at either end, meets the lobe that has none.
 //!
 //! Plane geometry in millimetres and radians. The finger's axis lies at the
-//! origin and the star's on the x axis; both are drawn with the finger on the
+//! origin and the star's on the x axis; both are drawn with the pin on the
 //! line of centres, half way through a step.
 
 use kurbo::Point;
@@ -10,8 +14,9 @@ use shape::profile::Profile;
 use shape::segment::Sense;
 
 /// The geometry.
-pub static STAR: Source = Source::derived("finger that enters each slot of a star along it; a full lobe meets the disc")
-    .with_formula("a² = C² + R² − 2 C R cos(π/z); turns = z − 1 + (φe − β)/π");
+pub static STAR: Source =
+    Source::derived("pin that enters each slot of a star at its mouth; a full lobe meets the disc")
+        .with_formula("a² = C² + R² − 2 C R cos(π/z); turns = z − 1 + (φe − β)/π");
 
 /// What is wanted of stop work.
 #[derive(Copy, Clone, PartialEq, Debug)]
@@ -20,10 +25,10 @@ pub struct Wanted {
     pub turns: u32,
     /// Between the axes.
     pub centres: f64,
-    /// Radius of the finger piece under the finger, around its square.
+    /// Radius of the disc in its gap, around the square.
     pub hub: f64,
-    /// Width of the finger.
-    pub finger: f64,
+    /// Diameter of the pin.
+    pub pin: f64,
     /// Play between parts that pass each other.
     pub play: f64,
 }
@@ -36,15 +41,15 @@ pub struct StopWork {
     pub centres: f64,
     /// Radius of the star.
     pub star: f64,
-    /// From the arbor's axis to the middle of the round end of the finger.
-    pub finger_reach: f64,
-    /// Width of the finger.
-    pub finger: f64,
+    /// From the arbor's axis to the pin.
+    pub reach: f64,
+    /// Diameter of the pin.
+    pub pin: f64,
     /// Radius of the disc that rests in the hollows.
     pub disc: f64,
     /// Radius of the hub.
     pub hub: f64,
-    /// Half the angle of the gap in the disc around the finger, radians.
+    /// Half the angle of the gap in the disc on the side of the pin, radians.
     pub gap: f64,
     /// Width of a slot.
     pub slot: f64,
@@ -75,7 +80,7 @@ impl Fault {
             Fault::Turns => "one star stops two to eleven turns",
             Fault::Size => "every size must be more than nothing",
             Fault::NoRoom => "the hub is too large for this distance of centres",
-            Fault::NoMetal => "the finger is too wide: nothing is left of the star between its slots",
+            Fault::NoMetal => "the pin is too thick: nothing is left of the star between its slots",
         }
     }
 }
@@ -87,23 +92,23 @@ pub fn design(w: Wanted) -> Result<StopWork, Fault> {
     if !(2..=11).contains(&w.turns) {
         return Err(Fault::Turns);
     }
-    if !(w.centres > 0.0 && w.hub > 0.0 && w.finger > 0.0 && w.play > 0.0) {
+    if !(w.centres > 0.0 && w.hub > 0.0 && w.pin > 0.0 && w.play > 0.0) {
         return Err(Fault::Size);
     }
     let lobes = w.turns + 1;
     let half = maths::PI / f64::from(lobes);
     let c = w.centres;
-    // A finger that enters along its own path is the widest star; a hub makes it smaller.
+    // A pin that enters along its own path is the widest star; a hub makes it smaller.
     let star = (c - w.hub - w.play).min(c * maths::cos(half));
     if star <= 0.0 || w.hub >= c / 2.0 {
         return Err(Fault::NoRoom);
     }
     let reach = maths::sqrt(c * c + star * star - 2.0 * c * star * maths::cos(half));
     let enters = maths::asin((star * maths::sin(half) / reach).min(1.0));
-    let slot = w.finger + w.play;
+    let slot = w.pin + w.play;
     let slot_bottom = c - reach - w.play / 2.0;
     // The disc keeps clear of the mouths of the slots and laps over the star.
-    let disc = (reach - slot / 2.0 - w.finger / 2.0).min((c - star) + (reach - (c - star)) * 0.6);
+    let disc = (reach - slot / 2.0 - w.pin / 2.0).min((c - star) + (reach - (c - star)) * 0.6);
     let hollow = disc + w.play / 2.0;
     if disc <= c - star + w.play || disc <= w.hub {
         return Err(Fault::NoRoom);
@@ -120,8 +125,8 @@ pub fn design(w: Wanted) -> Result<StopWork, Fault> {
         lobes,
         centres: c,
         star,
-        finger_reach: reach,
-        finger: w.finger,
+        reach,
+        pin: w.pin,
         disc,
         hub: w.hub,
         gap: enters,
@@ -143,36 +148,34 @@ fn turned(p: Point, a: f64) -> Point {
     Point::new(p.x * maths::cos(a) - p.y * maths::sin(a), p.x * maths::sin(a) + p.y * maths::cos(a))
 }
 impl StopWork {
-    /// Angle that the star has turned when the finger has turned by `finger` from the line of centres.
+    /// Angle that the star has turned when the pin has turned by `finger` from the line of centres.
     #[must_use]
     pub fn star_turned(&self, finger: f64) -> f64 {
         let held = finger.clamp(-self.gap, self.gap);
-        maths::atan2(
-            self.finger_reach * maths::sin(held),
-            self.centres - self.finger_reach * maths::cos(held),
-        )
+        maths::atan2(self.reach * maths::sin(held), self.centres - self.reach * maths::cos(held))
     }
-    /// Outline of the finger piece about its own axis, the finger along x.
+    /// Outline of the disc about its own axis, its gap around x.
     #[must_use]
-    pub fn finger_outline(&self) -> Profile {
-        let half = self.finger / 2.0;
-        let hub = self.hub.min(self.centres - self.star - (self.slot - self.finger));
-        let foot = maths::asin((half / hub).min(1.0));
-        let tip = Point::new(self.finger_reach, 0.0);
-        let from = on(hub, foot.min(self.gap));
-        let mirrored = Point::new(from.x, -from.y);
-        let (begin, disc) = (on(hub, self.gap), on(self.disc, self.gap));
-        let (last, end) = (Point::new(disc.x, -disc.y), Point::new(begin.x, -begin.y));
-        Profile::start(mirrored.x, mirrored.y)
-            .line(tip.x, -half)
-            .arc_to(Point::new(tip.x, half), tip, Sense::Left)
-            .line(from.x, from.y)
-            .arc_about(Point::ORIGIN, self.gap - foot.min(self.gap))
-            .line(disc.x, disc.y)
+    pub fn disc_outline(&self) -> Profile {
+        let (begin, rim) = (on(self.hub, self.gap), on(self.disc, self.gap));
+        let last = Point::new(rim.x, -rim.y);
+        let end = Point::new(begin.x, -begin.y);
+        Profile::start(begin.x, begin.y)
+            .line(rim.x, rim.y)
             .arc_to(last, Point::ORIGIN, Sense::Left)
             .line(end.x, end.y)
-            .arc_about(Point::ORIGIN, self.gap - foot.min(self.gap))
+            .arc_to(begin, Point::ORIGIN, Sense::Left)
             .close()
+    }
+    /// Outline of the pin, standing on x.
+    #[must_use]
+    pub fn pin_outline(&self) -> Profile {
+        Profile::circle(Point::new(self.reach, 0.0), self.pin / 2.0)
+    }
+    /// Outline of the arm that carries the pin, under the star: round ends about axis and pin.
+    #[must_use]
+    pub fn arm_outline(&self) -> Profile {
+        Profile::slot(Point::ORIGIN, Point::new(self.reach, 0.0), 2.0 * self.hub.max(self.pin))
     }
     /// Outline of the star about its own axis; a slot lies along −x, the full lobe next to it below.
     #[must_use]
@@ -211,13 +214,13 @@ impl StopWork {
         }
         outline.unwrap_or_else(|| Profile::circle(Point::ORIGIN, self.star)).close()
     }
-    /// Both outlines in one plane, the finger turned by an angle and the star as it then stands.
+    /// What stands in the plane of the star, the pin turned by an angle: disc, pin, and the star as it then stands.
     #[must_use]
-    pub fn placed(&self, finger: f64) -> (Profile, Profile) {
+    pub fn placed(&self, finger: f64) -> (Profile, Profile, Profile) {
         // The star turns the other way round, its axis at the centre distance.
         let star = -self.star_turned(finger);
-        let f = self.finger_outline().mapped(|p| turned(p, finger));
+        let about = |p: Point| turned(p, finger);
         let s = self.star_outline().mapped(|p| turned(p, star) + kurbo::Vec2::new(self.centres, 0.0));
-        (f, s)
+        (self.disc_outline().mapped(about), self.pin_outline().mapped(about), s)
     }
 }

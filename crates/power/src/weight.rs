@@ -26,8 +26,8 @@ pub static BEND: Source = Source::memory(
 pub static STRENGTH: Source =
     Source::practice("breaking load five times the pull, eight times above 8 kg or over people");
 /// Mass that a pendulum needs.
-pub static NEEDED: Source = Source::derived("loss of the pendulum over what reaches it")
-    .with_formula("m = 2π E/(Q T) · t/(η g h)");
+pub static NEEDED: Source =
+    Source::derived("loss of the pendulum over what reaches it").with_formula("m = 2π E/(Q T) · t/(η g h)");
 /// Body of a weight.
 pub static BODY: Source = Source::derived("volumes of tube, caps and filling");
 /// Room to fall.
