@@ -55,7 +55,8 @@ fn out(side: Side, by: f64, across: bool) -> impl Fn(&mut Linkage) {
 pub fn sensitivities(linkage: &Linkage, swing: f64) -> Result<Vec<Sensitivity>, Fault> {
     const H: f64 = 1e-3;
     type Change = Box<dyn Fn(&mut Linkage)>;
-    let lengths: [(&'static str, fn(f64) -> Change); 8] = [
+    type Named = (&'static str, fn(f64) -> Change);
+    let lengths: [Named; 8] = [
         ("distance of arbors", |h| Box::new(move |l| l.distance += h)),
         ("tip radius of the wheel", |h| Box::new(move |l| l.tip_radius += h)),
         ("entry arm", |h| Box::new(move |l| l.entry.length += h)),
