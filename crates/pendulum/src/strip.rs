@@ -3,6 +3,7 @@
 //! SI units. The strip is held square at the top, its weight is nothing beside the bob's,
 //! and the rod below its lower chop is stiff. `width` is that of all leaves together.
 
+use crate::compound::{Pendulum, Sums};
 use crate::root::{self, Found};
 use reckon::{Source, maths};
 
@@ -108,6 +109,11 @@ pub struct Stiff {
     pub turn: f64,
 }
 impl Strip {
+    /// A strip of several leaves side by side that share the weight evenly; `each` is the width of one.
+    #[must_use]
+    pub fn of_leaves(modulus: f64, leaves: f64, each: f64, thick: f64, free: f64) -> Strip {
+        Strip { modulus, width: leaves * each, thick, free }
+    }
     /// Second moment of its section.
     #[must_use]
     pub fn section(&self) -> f64 {
@@ -186,6 +192,41 @@ impl Strip {
     #[must_use]
     pub fn stress(&self, pull: f64, arc: f64) -> f64 {
         self.pulled(pull) + self.bent(pull, arc)
+    }
+    /// Swing and wobble of a pendulum whose depths are counted from the upper chop. `None` when its
+    /// centre of gravity is not below the strip.
+    #[must_use]
+    pub fn carries(&self, all: &Sums, g: f64) -> Option<Modes> {
+        let below = all.centre() - self.free;
+        let sound = all.mass > 0.0 && below > 0.0 && all.own() >= 0.0;
+        sound.then(|| self.modes(all.mass, below, all.own(), all.mass * g))
+    }
+    /// Effective length of that pendulum: that of the simple pendulum of the same period.
+    #[must_use]
+    pub fn effective(&self, all: &Sums, g: f64) -> Option<f64> {
+        let swing = self.carries(all, g)?.swing;
+        Some(g / (swing * swing))
+    }
+    /// How far to lower what moves of that pendulum for an effective length; `None` when no place gives it.
+    #[must_use]
+    pub fn place(&self, p: &Pendulum, length: f64, g: f64) -> Option<Found> {
+        // On a rigid axis at the upper chop it would be slower: the bob goes somewhat lower than there.
+        let rigid = p.place(length)?.x;
+        let off = |down: f64| self.effective(&p.sums(down), g).map_or(f64::NAN, |l| l / length - 1.0);
+        let mut far = self.free;
+        for _ in 0..20 {
+            if off(rigid + far) > 0.0 {
+                return root::between(off, rigid, rigid + far);
+            }
+            far *= 2.0;
+        }
+        None
+    }
+    /// Rate when what moves of that pendulum is raised by `up`, in s/day.
+    #[must_use]
+    pub fn raised(&self, p: &Pendulum, up: f64, g: f64) -> Option<f64> {
+        let (before, after) = (self.effective(&p.sums(0.0), g)?, self.effective(&p.sums(-up), g)?);
+        Some(crate::swing::rate_of_lengths(after, before))
     }
     fn of_thickness(&self, thick: f64) -> Strip {
         Strip { thick, ..*self }
@@ -268,6 +309,26 @@ mod tests {
         // The place it turns about is that of the effective length, but for what little bend is left at the lower chop.
         let (turns, pivot) = (FIRST.turns_at(6.0, 0.985, 1e-12, PULL), FIRST.pivot(PULL, 0.985));
         assert!((turns - pivot).abs() < 5e-5, "{turns} {pivot}");
+    }
+    #[test]
+    fn the_bob_is_placed_on_a_strip_as_on_its_pivot() {
+        use crate::compound::{Body, Form};
+        let at = |z| Pendulum {
+            fixed: vec![],
+            moving: vec![Body::heavy("bob", Form::Known { spread: 0.0 }, 6.0, z)],
+        };
+        let length = 0.993_621_39;
+        let found = FIRST.place(&at(0.9), length, 9.80665).unwrap();
+        let z = 0.9 + found.x;
+        assert!((FIRST.length(PULL, z - FIRST.free) - length).abs() < 1e-12, "{found:?}");
+        assert!((FIRST.raised(&at(z), 1e-4, 9.80665).unwrap() / 0.1 - 43.48).abs() < 0.05);
+        assert!(FIRST.place(&at(0.9), 1e-4, 9.80665).is_none());
+        assert!(FIRST.effective(&at(0.01).sums(0.0), 9.80665).is_none());
+    }
+    #[test]
+    fn two_narrow_leaves_are_one_wide_strip() {
+        let two = Strip::of_leaves(206e9, 2.0, 0.006, 0.00015, 0.02);
+        assert!((two.length(PULL, 0.985) - FIRST.length(PULL, 0.985)).abs() < 1e-15);
     }
     #[test]
     fn thickness_within_a_limit() {

@@ -12,15 +12,30 @@ use reckon::{Ask, Book, Given, Length, Mass, PerKelvin, Ratio, Time, Trouble, Va
 pub(super) static ASKS: &[Ask] = &[
     ask(
         "pendulum.compound",
-        "effective length and period of a pendulum of several bodies; where its bob must go; rates in s/day, + gains",
+        "effective length and period of a pendulum of several bodies; where its bob must go; rates in s/day, + gains; \
+         with a strip, depths are counted from its upper chop",
         &[
             need("bodies", SAYS),
             or("gravity", STANDARD, "gravity at the place"),
             or("arc", "0 deg", "semi-arc"),
             or("beat", "", "beat wanted: finds how far to lower what moves"),
             or("pitch", "", "of the rating nut"),
+            STRIP[0],
+            STRIP[1],
+            STRIP[2],
+            STRIP[3],
         ],
-        &["mass", "centre", "length", "period", "lower", "bob_at", "s_per_day_per_mm", "s_per_day_per_turn"],
+        &[
+            "mass",
+            "centre",
+            "length",
+            "crutch_axis",
+            "period",
+            "lower",
+            "bob_at",
+            "s_per_day_per_mm",
+            "s_per_day_per_turn",
+        ],
         r#"bodies="rod diameter 8 mm, length 1050 mm, density 7850 kg/m3; cylinder diameter 90 mm, height 120 mm, mass 6 kg, at 990 mm, moves" beat="1 s" pitch="1 mm""#,
         made,
     ),
@@ -85,7 +100,8 @@ fn made(g: &Given<'_>, book: &mut Book) -> Done {
         book.cure(v.id(), "move the suspension, or the arbor, so that both axes meet within 1 mm");
     }
     let mut p = bodies::pendulum(&said);
-    let mut ids = Vec::new();
+    let (strip, mut ids) = given(g, book)?.map_or((None, Vec::new()), |(s, used)| (Some(s), used));
+    let weight = pull.bare().value();
     let mut lowered = None;
     if g.has("beat") {
         let beat: Val<Time> = more(g, book, "beat")?;
@@ -98,7 +114,9 @@ fn made(g: &Given<'_>, book: &mut Book) -> Done {
             |beat, pull, arc| Length::si(swing::length(beat.value(), pull.value(), arc.value())),
             &swing::LENGTH
         );
-        let Some(found) = p.place(want.bare().value()) else {
+        let length = want.bare().value();
+        let found = strip.map_or_else(|| p.place(length), |s| s.place(&p, length, weight));
+        let Some(found) = found else {
             return Err(g
                 .trouble("beat", "no place of what moves gives this beat")
                 .cure("a heavier bob, or a shorter rod"));
@@ -113,6 +131,13 @@ fn made(g: &Given<'_>, book: &mut Book) -> Done {
     if !s.hangs() || s.mass <= 0.0 {
         return Err(g.trouble("bodies", "it does not hang: its centre of gravity must lie below the axis"));
     }
+    let effective = match strip {
+        None => s.length(),
+        Some(strip) => strip.effective(&s, weight).ok_or_else(|| {
+            g.trouble("bodies", "its centre of gravity must lie below the strip")
+                .cure("depths are counted from the upper chop")
+        })?,
+    };
     let rows = p.fixed.iter().chain(&p.moving).map(|b| {
         vec![
             reckon::Cell::word(b.name.clone()),
@@ -133,7 +158,16 @@ fn made(g: &Given<'_>, book: &mut Book) -> Done {
     let sum = || ("sum over the bodies", 1, 0.0);
     book.solved("mass", Mass::si(s.mass), sum(), vec![table], &compound::COMPOUND);
     book.solved("centre", Length::si(s.centre()), sum(), vec![table], &compound::COMPOUND);
-    let length = book.solved("length", Length::si(s.length()), sum(), vec![table], &compound::COMPOUND);
+    let length = match strip {
+        None => book.solved("length", Length::si(effective), sum(), vec![table], &compound::COMPOUND),
+        Some(strip) => {
+            let how = || ("stiff body on an elastic strip, its slow way of moving", 1, 0.0);
+            let axis = strip.turns_at(s.mass, s.centre() - strip.free, s.own(), s.mass * weight);
+            let axis = Length::si(axis);
+            book.solved("crutch_axis", axis, how(), vec![table, pull.id()], &crate::strip::MODES);
+            book.solved("length", Length::si(effective), how(), vec![table, pull.id()], &crate::strip::MODES)
+        }
+    };
     work!(
         book,
         "period",
@@ -149,12 +183,19 @@ fn made(g: &Given<'_>, book: &mut Book) -> Done {
     }
     let bob = Sums::of(&p.moving).centre();
     book.solved("bob_at", Length::si(bob), sum(), vec![table], &compound::COMPOUND);
-    let slope = Ratio::si(p.per_metre() / 1000.0);
-    let how = || ("exact, all bodies", 1, 0.0);
+    // On a strip by a hundredth of a millimetre either way; the fall of the slope with the place cancels.
+    let raised = |up: f64| strip.map_or_else(|| Some(p.raised(up)), |s| s.raised(&p, up, weight));
+    let slope = match strip {
+        None => Some(p.per_metre() / 1000.0),
+        Some(_) => raised(1e-5).zip(raised(-1e-5)).map(|(up, down)| (up - down) / 0.02),
+    };
+    let above = || g.trouble("pitch", "raised so far, the pendulum no longer hangs below its strip");
+    let how = || ("all bodies", 1, 0.0);
+    let slope = Ratio::si(slope.ok_or_else(above)?);
     book.solved("s_per_day_per_mm", slope, how(), vec![table], &compound::PER_MOVE);
     if g.has("pitch") {
         let pitch: Val<Length> = more(g, book, "pitch")?;
-        let turn = Ratio::si(p.raised(pitch.bare().value()));
+        let turn = Ratio::si(raised(pitch.bare().value()).ok_or_else(above)?);
         book.solved("s_per_day_per_turn", turn, how(), vec![table, pitch.id()], &compound::PER_MOVE);
     }
     Ok(())

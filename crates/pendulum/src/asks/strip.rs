@@ -3,7 +3,7 @@
 use super::take::{Done, STANDARD, arc, ask, more, pull, swung};
 use crate::strip::{self, Strip};
 use reckon::ask::{Param, need, or};
-use reckon::{Ask, Book, Given, Id, Length, Mass, Pressure, Ratio, Time, Trouble, Val, judge, work};
+use reckon::{Ask, Book, Count, Given, Id, Length, Mass, Pressure, Ratio, Time, Trouble, Val, judge, work};
 
 /// A strip, where it may be left out.
 pub(super) static STRIP: [Param; 4] = [
@@ -39,7 +39,8 @@ pub(super) static ASKS: &[Ask] = &[
         "where a pendulum on a strip really turns, its period, and what the strip bears",
         &[
             or("modulus", "206 GPa", "of the strip"),
-            need("width", "of all leaves together"),
+            need("width", "of a leaf"),
+            or("leaves", "1", "leaves side by side"),
             need("thickness", "of a leaf"),
             need("free", "free length between the chops"),
             need("mass", "that hangs on it"),
@@ -69,7 +70,8 @@ pub(super) static ASKS: &[Ask] = &[
         "how thin and how thick a strip may be for a stress; which thickness is least stressed",
         &[
             or("modulus", "206 GPa", "of the strip"),
-            need("width", "of all leaves together"),
+            need("width", "of a leaf"),
+            or("leaves", "1", "leaves side by side"),
             need("free", "free length between the chops"),
             need("mass", "that hangs on it"),
             need("arc", "semi-arc"),
@@ -83,24 +85,30 @@ pub(super) static ASKS: &[Ask] = &[
     ),
 ];
 
+fn leaves(g: &Given<'_>, book: &mut Book) -> Result<Val<Count>, Trouble> {
+    let n = g.count(book, "leaves")?;
+    if (1..=8).contains(&n.bare().0) { Ok(n) } else { Err(g.trouble("leaves", "1 to 8 leaves")) }
+}
 fn suspended(g: &Given<'_>, book: &mut Book) -> Done {
     let modulus: Val<Pressure> = more(g, book, "modulus")?;
     let (width, thick, free): (Val<Length>, Val<Length>, Val<Length>) =
         (more(g, book, "width")?, more(g, book, "thickness")?, more(g, book, "free")?);
+    let n = leaves(g, book)?;
     let (mass, below): (Val<Mass>, Val<Length>) = (more(g, book, "mass")?, more(g, book, "below")?);
     let spread: Val<Length> = g.take(book, "spread")?;
     let arc = arc(g, book, "arc")?;
     let pull = pull(g, book)?;
-    let s = Strip {
-        modulus: modulus.bare().value(),
-        width: width.bare().value(),
-        thick: thick.bare().value(),
-        free: free.bare().value(),
-    };
+    let s = Strip::of_leaves(
+        modulus.bare().value(),
+        n.bare().n(),
+        width.bare().value(),
+        thick.bare().value(),
+        free.bare().value(),
+    );
     let (m, d, k) = (mass.bare().value(), below.bare().value(), spread.bare().value());
     let own = m * k * k;
     let weight = m * pull.bare().value();
-    let ids = || vec![modulus.id(), width.id(), thick.id(), free.id(), mass.id(), pull.id()];
+    let ids = || vec![modulus.id(), width.id(), n.id(), thick.id(), free.id(), mass.id(), pull.id()];
     let with = |more: &[Id]| [ids().as_slice(), more].concat();
     let how = || ("closed formula", 1, 0.0);
     book.solved("lambda_per_m", Ratio::si(s.lambda(weight)), how(), ids(), &strip::STRIP);
@@ -148,15 +156,12 @@ fn thickness(g: &Given<'_>, book: &mut Book) -> Done {
     let limit: Val<Pressure> = more(g, book, "limit")?;
     let pull = pull(g, book)?;
     let stock: Vec<Val<Length>> = g.take_list(book, "stock")?;
-    let s = Strip {
-        modulus: modulus.bare().value(),
-        width: width.bare().value(),
-        thick: 1e-4,
-        free: free.bare().value(),
-    };
+    let n = leaves(g, book)?;
+    let (e, wide, long) = (modulus.bare().value(), width.bare().value(), free.bare().value());
+    let s = Strip::of_leaves(e, n.bare().n(), wide, 1e-4, long);
     let weight = mass.bare().value() * pull.bare().value();
     let a = arc.bare().value();
-    let ids = vec![modulus.id(), width.id(), free.id(), mass.id(), arc.id(), pull.id()];
+    let ids = vec![modulus.id(), width.id(), n.id(), free.id(), mass.id(), arc.id(), pull.id()];
     let (best, least) = s.least_stressed(weight, a);
     let how = || ("lowest place of the stress, by golden section", 90, 0.0);
     book.solved("least_stressed", Length::si(best), how(), ids.clone(), &strip::STRESS);
