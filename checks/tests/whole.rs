@@ -36,6 +36,7 @@ fn make(clock: &str, shop: &str) -> Made {
         clock,
         shop,
         parts: &parts,
+        movement: None,
         making: &making,
         book: &book,
         state: "AAAA",

@@ -93,6 +93,13 @@ impl Work {
             troubles.extend(more);
             let (decided, more) = movement::design::movement(clock, &mut book);
             troubles.extend(more);
+            if let Some(m) = &decided
+                && !troubles.iter().any(Trouble::stops)
+            {
+                let (found, more) = movement::made::parts(m, clock, &mut book);
+                parts.extend(found);
+                troubles.extend(more);
+            }
             movement = decided;
         }
         let designed = book.verdicts().map(|l| l.name.clone()).collect();
@@ -132,7 +139,9 @@ impl Work {
             return None;
         };
         let kind = if self.designed.contains(&line.name) { Kind::Design } else { Kind::Unmakeable };
-        let about = self.parts.iter().find(|p| line.name.split('.').next() == Some(p.slug()));
+        let under = |p: &&Part| line.name.strip_prefix(p.slug()).is_some_and(|rest| rest.starts_with('.'));
+        // Slugs may be dotted: the longest that fits is the part.
+        let about = self.parts.iter().filter(under).max_by_key(|p| p.slug().len());
         let whose = about.map_or_else(String::new, |p| format!("{} '{}': ", p.kind.word(), p.common.name));
         let values: Vec<String> = letters
             .iter()
@@ -214,6 +223,7 @@ pub fn packet(
         clock,
         shop,
         parts: &work.parts,
+        movement: work.movement.as_ref(),
         making,
         book: &work.book,
         state: &work.state,

@@ -22,6 +22,10 @@ pub fn end_for(part: &Turned) -> Option<End> {
                     1 + u32::from(near)
                 }
                 Feature::CrossHole { .. } => 1,
+                Feature::Leaves { from, to, .. } => {
+                    let near = (from.midpoint(*to) - part.face(end)).abs() < part.length() / 2.0;
+                    1 + u32::from(near)
+                }
                 _ => 0,
             })
             .sum()
@@ -82,7 +86,16 @@ pub(crate) fn draw(part: &Turned, end: End, scale: f64, limit: (f64, f64)) -> Bo
             let slack = 1e-6;
             p.x >= f.0 - slack && p.x <= f.1 + slack && f.2 < p.y
         });
-        if let Some(&(_, _, apothem, count)) = flat {
+        let leaves = part.features.iter().find_map(|f| match f {
+            Feature::Leaves { from, to, section, .. } if p.x >= from - 1e-6 && p.x <= to + 1e-6 => {
+                Some(section)
+            }
+            _ => None,
+        });
+        if let Some(section) = leaves {
+            let seen = |q: Point| Point::new(q.x * scale, q.y * scale);
+            board.chain(&section.mapped(seen), Pen::Visible);
+        } else if let Some(&(_, _, apothem, count)) = flat {
             board.chain(&flatted(p.y * scale, apothem * scale, count, front), Pen::Visible);
         } else if !chamfer {
             board.circle(Point::ORIGIN, p.y * scale, Pen::Visible);

@@ -46,7 +46,9 @@ impl Fold {
                     marks.push(part.face(*end) + Turned::inward(*end) * depth);
                 }
                 Feature::CrossHole { z, diameter } => marks.extend([z - diameter / 2.0, z + diameter / 2.0]),
-                Feature::Flats { from, to, .. } => marks.extend([*from, *to]),
+                Feature::Flats { from, to, .. } | Feature::Leaves { from, to, .. } => {
+                    marks.extend([*from, *to]);
+                }
             }
         }
         for s in sizes {

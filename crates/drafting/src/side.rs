@@ -25,9 +25,11 @@ pub fn cut_for(part: &Turned) -> Cut {
         || part.features.iter().any(|f| matches!(f, Feature::FaceGroove(_) | Feature::Relief { .. }));
     let outside = part.features.iter().any(|f| match f {
         Feature::Thread(t) => t.side == Side::Outside,
-        Feature::Knurl { .. } | Feature::Flats { .. } | Feature::CrossHole { .. } | Feature::Slot { .. } => {
-            true
-        }
+        Feature::Knurl { .. }
+        | Feature::Flats { .. }
+        | Feature::CrossHole { .. }
+        | Feature::Slot { .. }
+        | Feature::Leaves { .. } => true,
         _ => false,
     });
     match (inside, outside) {
@@ -195,6 +197,12 @@ pub(crate) fn draw(part: &Turned, scale: f64, cut: Cut, limit: (f64, f64)) -> Bo
                 flats(&mut board, &v, (*from, *to), across / 2.0, *count, cut);
             }
             Feature::CrossHole { z, diameter } => cross_hole(&mut board, &v, *z, *diameter),
+            Feature::Leaves { from, to, root, .. } => {
+                // Roots are a thin line, as teeth are shown from the side (ISO 2203).
+                for s in [1.0, -1.0] {
+                    board.stroke(v.p(*from, s * root), v.p(*to, s * root), Pen::Thin);
+                }
+            }
             Feature::FaceGroove(_) | Feature::Relief { .. } => {}
         }
     }

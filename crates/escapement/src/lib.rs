@@ -5,9 +5,12 @@
 pub mod as_made;
 mod asks;
 pub mod check;
+pub mod cycle;
 pub mod dead_beat;
 pub mod frame;
 pub mod grasshopper;
+pub mod outline;
 pub mod recoil;
+pub mod touch;
 
 pub use asks::asks;

@@ -7,4 +7,5 @@
 
 pub mod design;
 pub mod hardware;
+pub mod made;
 pub mod part;

@@ -1,7 +1,7 @@
 //! A part as design leaves it: its solid, its sizes with limits and names in the book, and what
 //! the drawing has to tell.
 
-use reckon::{Diameter, Id, Length, Place, Val};
+use reckon::{Count, Diameter, Id, Length, Place, Val};
 use record::facts::{Common, FaceGroove, GrooveForm, Size, ThreadUse};
 use shape::flat::Flat;
 use shape::turned::{End, Turned};
@@ -28,6 +28,8 @@ pub enum PartKind {
     Turned,
     /// A free flat part.
     Flat,
+    /// A part of the movement, by what it is called.
+    Of(&'static str),
 }
 impl PartKind {
     /// One word.
@@ -43,6 +45,7 @@ impl PartKind {
             PartKind::Collet => "collet",
             PartKind::Turned => "turned part",
             PartKind::Flat => "flat part",
+            PartKind::Of(word) => word,
         }
     }
 }
@@ -144,6 +147,28 @@ pub struct Flats {
     /// How many.
     pub count: u32,
 }
+/// Teeth, leaves or notches round a part.
+#[derive(Clone, Debug)]
+pub struct Toothing {
+    /// What they are called: teeth, leaves, ratchet teeth.
+    pub what: String,
+    /// Dotted name under which their sizes stand in the book, such as `third.wheel`.
+    pub slug: String,
+    /// How many.
+    pub count: Val<Count>,
+    /// Module, where they have one.
+    pub module: Option<Val<Length>>,
+    /// Over their tips.
+    pub outside: Val<Diameter>,
+    /// At their roots.
+    pub root: Val<Diameter>,
+    /// Depth to cut from a true outside.
+    pub depth: Val<Length>,
+    /// Their form in words, such as "ogive of BS 978-2, for 12 leaves".
+    pub form: String,
+    /// Where they begin and end along a turned part.
+    pub along: Option<(Val<Length>, Val<Length>)>,
+}
 /// A part off the lathe.
 #[derive(Clone, Debug)]
 pub struct TurnedBody {
@@ -167,6 +192,8 @@ pub struct TurnedBody {
     pub flats: Option<Flats>,
     /// Holes across the axis: from the first end, and size.
     pub cross_holes: Vec<(Val<Length>, Val<Diameter>)>,
+    /// Teeth or leaves cut into it.
+    pub leaves: Vec<Toothing>,
     /// The solid, in millimetres.
     pub solid: Turned,
     /// What the drawing tells.
@@ -183,10 +210,24 @@ pub struct FlatBody {
     pub extent: (Val<Length>, Val<Length>),
     /// Corner of that rectangle with the least x and y, which holes are measured from.
     pub datum: (Val<Length>, Val<Length>),
+    /// Its outside, where it is turned round before anything is cut into it.
+    pub round: Option<Size<Diameter>>,
+    /// Teeth cut into its edge.
+    pub teeth: Option<Toothing>,
+    /// Remarks on its drawing: where (millimetres), and what.
+    pub notes: Vec<((f64, f64), FlatNote)>,
     /// The solid, in millimetres.
     pub solid: Flat,
 }
 
+/// What a remark on a flat part's drawing says.
+#[derive(Clone, Debug)]
+pub enum FlatNote {
+    /// A size of the book.
+    Figure(Figure),
+    /// Words.
+    Words(String),
+}
 /// A figure on a drawing.
 #[derive(Clone, Debug)]
 pub struct Figure {

@@ -281,6 +281,21 @@ impl Turned {
                     }
                 }
             }
+            Feature::Leaves { from, to, section, root } => {
+                if !positive(&[to - from, *root]) || !section.is_closed() {
+                    wrong.push(Unsound::Size { feature });
+                } else if !within(*from, *to) {
+                    wrong.push(Unsound::Beyond { feature });
+                } else {
+                    // Their tips end on the cylinder that they are cut into.
+                    let room = self.radius_at(from.midpoint(*to));
+                    let b = section.bounds();
+                    let reach = b.x1.max(-b.x0).max(b.y1).max(-b.y0);
+                    if reach > room + 1e-6 || *root >= room {
+                        wrong.push(Unsound::Wide { feature, room: 2.0 * room });
+                    }
+                }
+            }
             Feature::Flats { from, to, across, count } => {
                 if !positive(&[to - from, *across]) || *count == 0 {
                     wrong.push(Unsound::Size { feature });

@@ -223,6 +223,17 @@ pub enum Feature {
         /// How many, evenly round.
         count: u32,
     },
+    /// Teeth or leaves cut along the axis into a cylinder as high as their tips.
+    Leaves {
+        /// Where they begin, z.
+        from: f64,
+        /// Where they end, z.
+        to: f64,
+        /// Outline seen along the axis, closed, round the origin.
+        section: Profile,
+        /// Radius at their roots, for the side view.
+        root: f64,
+    },
 }
 
 /// A solid of revolution with what is cut into it.

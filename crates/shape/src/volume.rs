@@ -54,7 +54,7 @@ impl Turned {
             sum.add(cone(p), -1.0);
         }
         for f in &self.features {
-            match *f {
+            match f.clone() {
                 Feature::Thread(_) | Feature::Knurl { .. } | Feature::Relief { .. } => {}
                 Feature::FaceGroove(g) => sum.add(self.groove(&g), -1.0),
                 Feature::Slot { end, width, depth } => sum.add(self.slot(end, width, depth), -1.0),
@@ -63,6 +63,11 @@ impl Turned {
                     let bends = self.bends(from, to, across / 2.0);
                     let cut = |z: f64| off_flats(self.radius_near(z), across / 2.0, count);
                     sum.add(stacked(&bends, cut), -1.0);
+                }
+                Feature::Leaves { from, to, section, .. } => {
+                    let r = self.radius_near(from.midpoint(to));
+                    let volume = (PI * r * r - section.area().abs()) * (to - from);
+                    sum.add(Content { volume, moment: volume * from.midpoint(to) }, -1.0);
                 }
             }
         }

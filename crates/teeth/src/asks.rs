@@ -5,13 +5,15 @@ use reckon::ask::{Param, Readable, need, or};
 use reckon::trouble::nearest;
 use reckon::{Ask, Book, Count, Given, Trouble, Val};
 
+mod crossing;
 mod form;
+mod involute;
 mod sizes;
 
 /// All questions of this crate.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    let groups = [form::ASKS, sizes::ASKS];
+    let groups = [form::ASKS, sizes::ASKS, involute::ASKS, crossing::ASKS];
     groups.into_iter().flatten().collect()
 }
 

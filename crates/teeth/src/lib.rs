@@ -5,6 +5,7 @@
 
 mod asks;
 pub mod contact;
+pub mod crossing;
 pub mod curve;
 pub mod form;
 pub mod involute;

@@ -5,6 +5,8 @@
 mod asks;
 pub mod dividing;
 pub mod gear;
+pub mod motion;
 pub mod search;
+pub mod sky;
 
 pub use asks::asks;

@@ -5,6 +5,7 @@
 
 pub mod checks;
 pub mod impulse;
+pub mod parts;
 
 use crate::as_made::{Corners, Made};
 use crate::check::{Amiss, not_negative, positive};

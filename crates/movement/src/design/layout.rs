@@ -82,6 +82,8 @@ pub struct Layout {
     pub escape: Option<Span>,
     /// Where the pallets lie.
     pub pallets: Option<Span>,
+    /// The inner faces that each arbor runs between.
+    pub bearings: Vec<Option<Span>>,
     /// Every body.
     pub solids: Vec<Solid>,
     /// Lower left corner of the plates.
@@ -107,6 +109,7 @@ pub(super) fn layout(
         pinions: vec![None; t.arbors.len()],
         escape: None,
         pallets: None,
+        bearings: vec![None; t.arbors.len()],
         solids: Vec::new(),
         corner: None,
         pillars: Vec::new(),
@@ -373,12 +376,13 @@ fn bodies(t: &Train, l: &mut Layout, stems: &[Stem], facts: &MovementFacts, book
             Runs::Front => Span { from: front, to: before },
             Runs::Behind => Span { from: behind, to: back },
         };
-        // An arbor whose wheel lies in front of the plate reaches out to it.
+        // An arbor whose wheel lies in front of the plate reaches out to a bridge.
         if let (Some(e), true) = (l.escape, t.escape == Some(i))
             && e.to.bare() > span.to.bare()
         {
-            span.to = e.to;
+            span.to = before;
         }
+        l.bearings[i] = Some(span);
         add(BodyKind::Arbor, "the arbor", slug.clone(), stems[i].diameter, span);
     }
     if let Some(s) = facts.drive.as_ref().and_then(|d| d.spring.as_ref())

@@ -4,16 +4,30 @@
 //! and tells what cannot be. The kernels it leans on know no project.
 
 pub mod arbors;
+mod contact;
+pub mod drive;
+pub mod escapement;
 pub mod layout;
 pub mod model;
+pub mod motion;
+pub mod pendulum;
 mod stack;
 mod teeth;
 mod train;
+mod wheels;
 
+pub use drive::DriveDesign;
+pub use escapement::EscapementDesign;
+pub use layout::Stand;
 pub use model::*;
+pub use motion::MotionDesign;
+pub use pendulum::PendulumDesign;
+pub use teeth::top_word;
+pub use wheels::Crossing;
 
-use reckon::{Book, Trouble};
-use record::facts::Clock;
+use reckon::{Book, Diameter, Length, Trouble, Val};
+use record::facts::{Clock, Size};
+use std::collections::BTreeMap;
 
 /// A movement as decided.
 #[derive(Clone, Debug)]
@@ -24,6 +38,18 @@ pub struct Movement {
     pub stems: Vec<arbors::Stem>,
     /// Where everything stands.
     pub layout: layout::Layout,
+    /// Thickness of each arbor's wheel.
+    pub thicknesses: BTreeMap<usize, Size<Length>>,
+    /// Bore of each arbor's wheel, and seat of its collet.
+    pub seats: BTreeMap<usize, Val<Diameter>>,
+    /// Escapement.
+    pub escapement: Option<EscapementDesign>,
+    /// Pendulum.
+    pub pendulum: Option<PendulumDesign>,
+    /// Drive.
+    pub drive: Option<DriveDesign>,
+    /// Motion work.
+    pub motion: Option<MotionDesign>,
 }
 
 /// Works a movement out; none where nothing is written of one.
@@ -33,6 +59,16 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let mut train = train::train(facts, book, &mut troubles);
     teeth::sizes(&mut train, book, &mut troubles);
     let stems = arbors::stems(&train, book, &mut troubles);
-    let layout = layout::layout(&train, &stems, facts, None, book, &mut troubles);
-    (Some(Movement { train, stems, layout }), troubles)
+    let escapement = escapement::escapement(&train, facts, book, &mut troubles);
+    let anchor = escapement.as_ref().map(|e| e.centres);
+    let layout = layout::layout(&train, &stems, facts, anchor, book, &mut troubles);
+    contact::contact(&mut train, facts, book, &mut troubles);
+    let pendulum = pendulum::pendulum(&train, clock, facts, book, &mut troubles);
+    let drive = drive::drive(&train, escapement.as_ref(), pendulum.as_ref(), facts, book, &mut troubles);
+    let centre = train.minute.and_then(|m| layout.stands[m]);
+    let motion = motion::motion(&train, centre, facts, book, &mut troubles);
+    let thicknesses = wheels::thicknesses(&train, facts, book);
+    let seats = wheels::seats(&train, &stems, facts, book);
+    let found = Movement { train, stems, layout, thicknesses, seats, escapement, pendulum, drive, motion };
+    (Some(found), troubles)
 }

@@ -2,6 +2,8 @@
 
 use super::model::{MeshSizes, Toothed, Train};
 use ::teeth::curve::{self, Form, LeafProfile, Unfit};
+use ::teeth::involute::Involute;
+use ::teeth::outline::{self, Root};
 use reckon::source::{GEOMETRY, Source};
 use reckon::{Book, Count, Diameter, Length, Place, Ratio, Trouble, Val, judge, work};
 use record::facts::{LeafTop, PinionFacts, ToothForm, WheelFacts};
@@ -18,6 +20,14 @@ pub static DEDENDUM: Source = Source::read("BS 978-2, dedendum of wheels, as quo
 pub static LEAF: Source =
     Source::memory("BS 978-2, profiles of pinion leaves, as quoted in trade literature");
 
+/// The basic rack.
+pub static RACK: Source = Source::memory("ISO 53, basic rack A: 20 degrees, addendum 1, dedendum 1.25");
+
+const RACK_ANGLE: f64 = 20.0 * reckon::maths::PI / 180.0;
+/// Shift of the rack that keeps a pinion from being undercut.
+fn shift(leaves: Count) -> Ratio {
+    Ratio::si(::teeth::involute::least_shift(n(leaves), RACK_ANGLE).max(0.0))
+}
 /// A count as the kernels take it.
 pub(super) fn n(c: Count) -> u32 {
     u32::try_from(c.0).unwrap_or(0)
@@ -83,14 +93,20 @@ impl Pair<'_> {
         let pin = lantern.then(|| self.pin(module, book));
         let top = self.top(leaves);
         let pinion_slug = self.pinion.map_or_else(|| format!("{slug}.mate"), |p| p.slug.clone());
-        let factor = match pin {
-            Some(pin) => work!(
+        let involute = self.wheel.form == ToothForm::Involute;
+        let shift = involute
+            .then(|| work!(book, format_args!("{slug}.profile_shift"), |leaves| shift(leaves), &RACK));
+        let factor = match (pin, shift) {
+            (_, Some(shift)) => {
+                work!(book, format_args!("{slug}.addendum_factor"), |shift| Ratio::si(1.0) - shift, &RACK)
+            }
+            (Some(pin), None) => work!(
                 book,
                 format_args!("{slug}.addendum_factor"),
                 |teeth, leaves, pin, module| lantern_addendum(teeth, leaves, pin, module),
                 &ADDENDUM
             ),
-            None => work!(
+            (None, None) => work!(
                 book,
                 format_args!("{slug}.addendum_factor"),
                 |teeth, leaves| addendum(teeth, leaves),
@@ -111,9 +127,9 @@ impl Pair<'_> {
             |module, teeth, leaves| module * (teeth + leaves) / 2.0,
             &PITCH
         );
-        let wheel = self.wheel_sizes(slug, module, teeth, factor, lantern, book);
-        let pinion = self.pinion_sizes(&pinion_slug, module, leaves, factor, top, pin, book);
-        let sizes = MeshSizes {
+        let wheel = self.wheel_sizes(slug, module, teeth, factor, lantern, shift, book);
+        let pinion = self.pinion_sizes(&pinion_slug, module, leaves, factor, top, pin, shift, book);
+        let mut sizes = MeshSizes {
             module,
             form: self.wheel.form,
             top,
@@ -124,7 +140,30 @@ impl Pair<'_> {
             pinion,
             contact: None,
         };
+        self.outlines(&mut sizes);
         Some(sizes)
+    }
+    /// The true outlines of both.
+    fn outlines(&self, s: &mut MeshSizes) {
+        let module = s.module.bare().in_mm();
+        let (teeth, leaves) = (n(s.wheel.count.bare()), n(s.pinion.count.bare()));
+        if s.form == ToothForm::Involute {
+            let x = shift(s.pinion.count.bare()).value();
+            let wheel = Involute::new(teeth, -x, RACK_ANGLE);
+            let pinion = Involute::new(leaves, x, RACK_ANGLE);
+            s.wheel.outline = outline::involute(&wheel, module, outline::TOLERANCE).profile;
+            s.pinion.outline = outline::involute(&pinion, module, outline::TOLERANCE).profile;
+            return;
+        }
+        if let Ok(wheel) = curve::Wheel::new(teeth, leaves, form(s)) {
+            s.wheel.outline = outline::wheel(&wheel, module, outline::TOLERANCE).profile;
+            if s.lantern {
+                let r = s.pinion.outside.bare().in_mm() / 2.0;
+                s.pinion.outline = Profile::circle(kurbo::Point::ORIGIN, r);
+            } else if let Ok(leaf) = curve::Leaf::new(leaves, profile(s.top), wheel.addendum()) {
+                s.pinion.outline = outline::pinion(&leaf, module, Root::Round).profile;
+            }
+        }
     }
     fn unfit(&self, unfit: Unfit) -> Trouble {
         let places = [Some(self.place()), self.pinion.map(|p| p.at.clone())];
@@ -215,6 +254,7 @@ impl Pair<'_> {
         }
         Some(module)
     }
+    #[expect(clippy::too_many_arguments, reason = "a wheel follows from all of these")]
     fn wheel_sizes(
         &self,
         slug: &str,
@@ -222,6 +262,7 @@ impl Pair<'_> {
         teeth: Val<Count>,
         factor: Val<Ratio>,
         lantern: bool,
+        shift: Option<Val<Ratio>>,
         book: &mut Book,
     ) -> Toothed {
         let pitch =
@@ -232,7 +273,9 @@ impl Pair<'_> {
             |pitch, module, factor| pitch + module * factor * 2.0,
             &ADDENDUM
         );
-        let dedendum = if lantern {
+        let dedendum = if let Some(shift) = shift {
+            work!(book, format_args!("{slug}.dedendum_factor"), |shift| shift + 1.25, &RACK)
+        } else if lantern {
             let factor = book.assumed(
                 format_args!("{slug}.dedendum_factor"),
                 Ratio::si(0.525 + curve::LANTERN_CLEARANCE),
@@ -266,6 +309,7 @@ impl Pair<'_> {
         factor: Val<Ratio>,
         top: LeafTop,
         pin: Option<Val<Diameter>>,
+        shift: Option<Val<Ratio>>,
         book: &mut Book,
     ) -> Toothed {
         let pitch = work!(
@@ -274,7 +318,21 @@ impl Pair<'_> {
             |module, leaves| (module * leaves).as_diameter(),
             &PITCH
         );
-        let (outside, root) = if let Some(pin) = pin {
+        let (outside, root) = if let Some(shift) = shift {
+            let outside = work!(
+                book,
+                format_args!("{slug}.outside"),
+                |pitch, module, shift| pitch + module * (shift + 1.0) * 2.0,
+                &RACK
+            );
+            let root = work!(
+                book,
+                format_args!("{slug}.root"),
+                |pitch, module, shift| pitch - module * (Ratio::si(1.25) - shift) * 2.0,
+                &RACK
+            );
+            (outside, root)
+        } else if let Some(pin) = pin {
             let outside =
                 work!(book, format_args!("{slug}.outside"), |pitch, pin| pitch + pin.across(), &PITCH);
             let root = work!(book, format_args!("{slug}.root"), |pitch, pin| pitch - pin.across(), &PITCH);

@@ -9,23 +9,23 @@ use shape::turned::{Bore, BoreStep, End, Feature, Side, Thread, Turned};
 
 /// How the outside of a step is shaped beyond its cylinder; millimetres.
 #[derive(Copy, Clone, Default, Debug)]
-pub(super) struct Edges {
+pub(crate) struct Edges {
     /// Chamfer where it begins: along the axis, and out from it.
-    pub(super) begin: Option<(f64, f64)>,
+    pub(crate) begin: Option<(f64, f64)>,
     /// Chamfer where it ends.
-    pub(super) end: Option<(f64, f64)>,
+    pub(crate) end: Option<(f64, f64)>,
     /// Radius of a dome over its first face, where it is the free end.
-    pub(super) point: Option<f64>,
+    pub(crate) point: Option<f64>,
     /// Radius of a dome over its end face.
-    pub(super) dome: Option<f64>,
+    pub(crate) dome: Option<f64>,
     /// Radius of an arc over the whole step, and which way it bulges.
-    pub(super) arc: Option<(f64, Bend)>,
+    pub(crate) arc: Option<(f64, Bend)>,
 }
 
 /// A turned part under construction.
-pub(super) struct Builder<'b> {
-    pub(super) book: &'b mut Book,
-    pub(super) slug: String,
+pub(crate) struct Builder<'b> {
+    pub(crate) book: &'b mut Book,
+    pub(crate) slug: String,
     steps: Vec<(Step, Edges)>,
     holes: Vec<AxisHole>,
     grooves: Vec<(FaceGroove, End, String)>,
@@ -37,14 +37,14 @@ pub(super) struct Builder<'b> {
     start: Val<Length>,
 }
 /// A length in a remark on a drawing; sheets write it in the project's units.
-pub(super) fn mm(x: f64) -> String {
+pub(crate) fn mm(x: f64) -> String {
     format!("{} mm", reckon::print::trimmed(&reckon::print::fixed(x, 3)))
 }
 /// Included angle of the point of an ordinary drill.
-pub(super) const DRILL_POINT_DEG: f64 = 118.0;
+pub(crate) const DRILL_POINT_DEG: f64 = 118.0;
 
 impl<'b> Builder<'b> {
-    pub(super) fn new(book: &'b mut Book, slug: &str) -> Builder<'b> {
+    pub(crate) fn new(book: &'b mut Book, slug: &str) -> Builder<'b> {
         let start = book.assumed(
             format!("{slug}.station.0"),
             Length::ZERO,
@@ -65,11 +65,11 @@ impl<'b> Builder<'b> {
         }
     }
     /// Where the part ends so far.
-    pub(super) fn here(&self) -> Val<Length> {
+    pub(crate) fn here(&self) -> Val<Length> {
         self.steps.last().map_or(self.start, |(s, _)| s.to)
     }
     /// Adds a step and returns where it begins and ends.
-    pub(super) fn step(
+    pub(crate) fn step(
         &mut self,
         what: &str,
         length: Val<Length>,
@@ -100,44 +100,44 @@ impl<'b> Builder<'b> {
         (from, to)
     }
     /// The step added last, for what else belongs to it.
-    pub(super) fn last(&mut self) -> Option<&mut Step> {
+    pub(crate) fn last(&mut self) -> Option<&mut Step> {
         self.steps.last_mut().map(|(s, _)| s)
     }
-    pub(super) fn hole(&mut self, hole: AxisHole) {
+    pub(crate) fn hole(&mut self, hole: AxisHole) {
         self.holes.push(hole);
     }
-    pub(super) fn slot(&mut self, end: End, width: Val<Length>, depth: Val<Length>) {
+    pub(crate) fn slot(&mut self, end: End, width: Val<Length>, depth: Val<Length>) {
         self.slot = Some((end, width, depth));
     }
-    pub(super) fn flats(&mut self, flats: Flats) {
+    pub(crate) fn flats(&mut self, flats: Flats) {
         self.flats = Some(flats);
     }
-    pub(super) fn cross_hole(&mut self, at: Val<Length>, size: Val<Diameter>) {
+    pub(crate) fn cross_hole(&mut self, at: Val<Length>, size: Val<Diameter>) {
         self.cross_holes.push((at, size));
     }
-    pub(super) fn relief(&mut self, relief: &Relief) {
+    pub(crate) fn relief(&mut self, relief: &Relief) {
         self.relief = Some((end_of(relief.face), relief.diameter, relief.depth));
     }
-    pub(super) fn grooves(&mut self, all: &[FaceGroove]) {
+    pub(crate) fn grooves(&mut self, all: &[FaceGroove]) {
         for (i, g) in all.iter().enumerate() {
             self.grooves.push((g.clone(), end_of(g.face), format!("face_groove.{}", i + 1)));
         }
     }
-    pub(super) fn tell(&mut self, told: Told) {
+    pub(crate) fn tell(&mut self, told: Told) {
         self.told.push(told);
     }
     /// Tells a length between two stations.
-    pub(super) fn tell_along(&mut self, from: &Val<Length>, to: &Val<Length>, figure: Figure) {
+    pub(crate) fn tell_along(&mut self, from: &Val<Length>, to: &Val<Length>, figure: Figure) {
         self.tell(Told::Along { from: from.bare().in_mm(), to: to.bare().in_mm(), inside: false, figure });
     }
     /// Tells a diameter in the middle between two stations.
-    pub(super) fn tell_across(&mut self, from: &Val<Length>, to: &Val<Length>, figure: Figure) {
+    pub(crate) fn tell_across(&mut self, from: &Val<Length>, to: &Val<Length>, figure: Figure) {
         let at = f64::midpoint(from.bare().in_mm(), to.bare().in_mm());
         self.tell(Told::Across { at, inside: false, figure });
     }
 
     /// The finished body; `length` carries the limits of the length over all.
-    pub(super) fn finish(mut self, length_limits: (Val<Length>, Val<Length>)) -> TurnedBody {
+    pub(crate) fn finish(mut self, length_limits: (Val<Length>, Val<Length>)) -> TurnedBody {
         let length = self.here();
         let largest = self.largest();
         let mut solid = Turned::new(self.outline());
@@ -208,6 +208,7 @@ impl<'b> Builder<'b> {
             slot: self.slot,
             flats: self.flats,
             cross_holes: self.cross_holes,
+            leaves: Vec::new(),
             solid,
             told: self.told,
         }
@@ -264,7 +265,7 @@ fn to(p: Profile, z: f64, r: f64) -> Profile {
     if (here.x - z).abs() < 1e-12 && (here.y - r).abs() < 1e-12 { p } else { p.line(z, r) }
 }
 /// Height of a dome of `radius` over a face of radius `r`.
-pub(super) fn dome_rise(r: f64, radius: f64) -> f64 {
+pub(crate) fn dome_rise(r: f64, radius: f64) -> f64 {
     radius - (radius * radius - r * r).max(0.0).sqrt()
 }
 const fn end_of(face: Face) -> End {

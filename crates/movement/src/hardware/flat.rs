@@ -66,5 +66,15 @@ pub(super) fn flat(f: &FlatFacts, book: &mut Book) -> (FlatBody, Vec<Trouble>) {
     };
     let extent = (extreme("width", bounds.width()), extreme("height", bounds.height()));
     let datum = (extreme("datum.x", corner.x), extreme("datum.y", corner.y));
-    (FlatBody { thickness: f.thickness, holes: f.holes.clone(), extent, datum, solid }, troubles)
+    let body = FlatBody {
+        thickness: f.thickness,
+        holes: f.holes.clone(),
+        extent,
+        datum,
+        round: None,
+        teeth: None,
+        notes: Vec::new(),
+        solid,
+    };
+    (body, troubles)
 }

@@ -3,7 +3,7 @@
 //! Each becomes a [`Part`] whose first end is the one that stands free of the bar
 //! while it is turned: a screw's point, a bush's plain end, a washer's front.
 
-mod builder;
+pub(crate) mod builder;
 mod ends;
 mod flat;
 mod free;
@@ -14,6 +14,8 @@ mod sound;
 use crate::part::{Body, Part, PartKind};
 use reckon::{Book, Trouble};
 use record::facts::Clock;
+
+pub(crate) use sound::troubles;
 
 /// All parts of a clock, in the order in which their kinds stand in the text, and what is wrong with them.
 pub fn parts(clock: &Clock, book: &mut Book) -> (Vec<Part>, Vec<Trouble>) {

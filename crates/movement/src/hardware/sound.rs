@@ -4,7 +4,7 @@ use crate::part::{Body, Part};
 use reckon::Trouble;
 
 /// What is wrong with the part's solid.
-pub(super) fn troubles(part: &Part) -> Vec<Trouble> {
+pub(crate) fn troubles(part: &Part) -> Vec<Trouble> {
     let Body::Turned(body) = &part.body else { return Vec::new() };
     body.solid
         .unsound()

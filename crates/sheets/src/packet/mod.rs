@@ -6,16 +6,18 @@
 
 mod cover;
 mod figures;
+mod movement;
 mod operations;
 mod part;
 mod templates;
 mod tools;
 
 use crate::{About, Packet, Paper, Typecase};
+use ::movement::design::Movement;
+use ::movement::part::Part;
 use drafting::size::Unplaced;
 use drafting::sketch::Sketch;
 use making::plan::Making;
-use movement::part::Part;
 use reckon::{Book, LengthStyle, Trouble};
 use record::facts::{Clock, Shop};
 
@@ -28,6 +30,8 @@ pub struct Contents<'a> {
     pub shop: &'a Shop,
     /// The parts.
     pub parts: &'a [Part],
+    /// The movement, where one is written.
+    pub movement: Option<&'a Movement>,
     /// How they are made.
     pub making: &'a Making,
     /// The book of workings.
@@ -69,6 +73,11 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
     let mut templates = Vec::new();
     // The cover is number 1; it lists the others, so their numbers are given first.
     let mut number = 1;
+    let mut next = || {
+        number += 1;
+        of.number(number)
+    };
+    sheets.extend(movement::sheets(of, &mut next, case, &mut drawings));
     for tool in &of.making.tools {
         number += 1;
         match tools::sheet(of, tool, &of.number(number), case) {
@@ -84,7 +93,7 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         let part = &of.parts[plan.part];
         match part::sketch(of, part, case) {
             Ok(sketch) => {
-                drawings.push((part.slug().replace('_', "-"), sketch.clone()));
+                drawings.push((part.slug().replace(['_', '.'], "-"), sketch.clone()));
                 sheets.push(part::sheet(of, part, plan, sketch, &of.number(number)));
                 if let Some(full_size) = templates::sheet(of, part, &of.number(number), case) {
                     templates.push(full_size);

@@ -6,7 +6,7 @@ use drafting::size::{Paper, PlateSize, Size, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::Point;
 use making::plan::PartPlan;
-use movement::part::{Body, FlatBody, Part, Told, TurnedBody};
+use movement::part::{Body, FlatBody, FlatNote, Part, Told, TurnedBody};
 use reckon::LengthStyle;
 use shape::turned::Side;
 
@@ -64,22 +64,32 @@ fn flat_sizes(body: &FlatBody, style: LengthStyle) -> Vec<PlateSize> {
         Point::new(bounds.x1, bounds.y0),
         Point::new(bounds.x0, bounds.y1),
     );
-    let mut sizes = vec![
-        PlateSize::Between { from: low, to: right, upright: false, text: text(&Told::plain(&body.extent.0)) },
-        PlateSize::Between { from: low, to: top, upright: true, text: text(&Told::plain(&body.extent.1)) },
-        PlateSize::Thickness { text: text(&Told::length(&body.thickness)) },
-    ];
+    let mut sizes = vec![PlateSize::Thickness { text: text(&Told::length(&body.thickness)) }];
+    if body.round.is_none() {
+        let (width, height) = (text(&Told::plain(&body.extent.0)), text(&Told::plain(&body.extent.1)));
+        sizes.push(PlateSize::Between { from: low, to: right, upright: false, text: width });
+        sizes.push(PlateSize::Between { from: low, to: top, upright: true, text: height });
+    }
+    for ((x, y), note) in &body.notes {
+        let says = match note {
+            FlatNote::Figure(figure) => text(figure),
+            FlatNote::Words(words) => figures::remark(words, style).as_str().into(),
+        };
+        sizes.push(PlateSize::Note { at: Point::new(*x, *y), text: says });
+    }
     for (i, hole) in body.holes.iter().enumerate() {
         let figure = match &hole.thread {
             Some(t) => figures_thread(&t.thread.name.to_string()),
             None => text(&Told::diameter(&hole.diameter)),
         };
         let label = drafting::size::Text { nominal: format!("{} {}", hole.label, figure.nominal), ..figure };
-        sizes.push(PlateSize::Place {
-            hole: i,
-            x: text(&Told::plain(&hole.centre.0)),
-            y: text(&Told::plain(&hole.centre.1)),
-        });
+        if body.round.is_none() {
+            sizes.push(PlateSize::Place {
+                hole: i,
+                x: text(&Told::plain(&hole.centre.0)),
+                y: text(&Told::plain(&hole.centre.1)),
+            });
+        }
         sizes.push(PlateSize::Hole { hole: i, text: label });
     }
     sizes

@@ -1,11 +1,11 @@
 //! The driving flank as a chain of smooth pieces.
 
-use crate::curve::{Form, Leaf, Wheel};
+use crate::curve::{Form, Leaf, Roll, Wheel};
 use crate::involute::Involute;
-use reckon::maths::{PI, acos, atan2, cos, sin};
+use reckon::maths::{PI, atan2, cos, sin};
 
 /// Points in each piece; between them the flank follows a cubic.
-const POINTS: usize = 33;
+const POINTS: usize = 49;
 
 /// A smooth piece of flank: points at equal steps of a parameter that counts them from 0.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,27 +85,20 @@ fn radial(from: f64, to: f64, half: f64) -> Piece {
 pub(super) fn of_wheel(wheel: &Wheel) -> Vec<Piece> {
     let half = wheel.pitch_half_angle();
     let foot = wheel.radial_to();
-    let mut out = vec![radial(wheel.root_radius(), foot, 0.0)];
-    let all = wheel.flank(4 * POINTS);
-    let above: Vec<(f64, f64)> = all[2 * POINTS..].to_vec();
-    let mut rest = above.as_slice();
-    if let Form::Lantern { pin_radius, .. } = wheel.form() {
-        // The first few points may lie on the pin that stands at the pitch circle.
-        let big = wheel.pitch_radius();
-        let beside = |&(rho, h): &(f64, f64)| {
-            let c = (rho * rho + big * big - pin_radius * pin_radius) / (2.0 * rho * big);
-            (h + acos(c.clamp(-1.0, 1.0)) - half - pin_radius / big).abs() < 1e-9
-        };
-        let few = above.iter().take_while(|p| beside(p)).count();
-        if few >= 3 && above.len() - few >= 4 {
-            let mut pin = above[..few].to_vec();
-            pin.push(above[few]);
-            out.push(Piece::new(pin.iter().map(|&(rho, h)| plane(rho, h - half)).collect()));
-            rest = &above[few..];
-        }
+    if let Form::Lantern { pin_radius, backlash } = wheel.form()
+        && let Ok(roll) = Roll::lantern(wheel.teeth(), wheel.mate(), pin_radius, backlash)
+    {
+        // The parallel curve from where it first runs forward, a sharp corner at its foot.
+        let (from, to) = (roll.first_good(), roll.turn_at(wheel.tip_radius()));
+        let curve = drawn(|u| {
+            let (rho, h) = roll.at(from + (to - from) * u);
+            plane(rho, h - half)
+        });
+        return vec![radial(wheel.root_radius(), foot, 0.0), curve];
     }
-    out.push(Piece::new(rest.iter().map(|&(rho, h)| plane(rho, h - half)).collect()));
-    out
+    let above: Vec<(f64, f64)> = wheel.flank(2 * POINTS)[POINTS..].to_vec();
+    let above = above.iter().map(|&(rho, h)| plane(rho, h - half)).collect();
+    vec![radial(wheel.root_radius(), foot, 0.0), Piece::new(above)]
 }
 
 /// A flank of a pinion's leaf that drives.

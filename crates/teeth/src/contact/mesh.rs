@@ -5,11 +5,11 @@ use super::{Driven, Pair};
 use reckon::maths::{PI, atan2, cos, sin};
 
 /// Steps between the points first looked at.
-const STRIDE: usize = 4;
+const STRIDE: usize = 8;
 /// Climbs towards a summit, at most.
 const CLIMBS: u32 = 40;
 /// A summit is found to this part of a step.
-const CLOSE: f64 = 2e-4;
+const CLOSE: f64 = 1e-4;
 
 /// A pair set at a distance.
 pub(super) struct Mesh<'a> {
@@ -31,8 +31,8 @@ pub(super) struct Touch {
     pub angle: f64,
     /// The same less what even motion wants.
     pub error: f64,
-    pub piece: usize,
-    pub place: f64,
+    piece: usize,
+    place: f64,
     /// The driver bears with its tip.
     pub driver_tip: bool,
     /// The driven tooth is touched on its tip.
@@ -201,9 +201,9 @@ impl<'a> Mesh<'a> {
 /// A place no lower than its neighbours.
 #[derive(Clone, Copy, Debug)]
 struct Hill {
-    pub piece: usize,
+    piece: usize,
     value: f64,
-    pub place: f64,
+    place: f64,
     low: f64,
     high: f64,
     /// The summit is no higher than this.

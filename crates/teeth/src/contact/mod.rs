@@ -42,11 +42,16 @@ pub struct Pair {
     driver_half: f64,
     driver_root: f64,
     nominal_tip: f64,
+    ahead: f64,
     driver_tip: f64,
     flank: Vec<Piece>,
     driven: Driven,
     driven_tip: f64,
 }
+/// Errors of two teeth that differ by less count as the same, radians of the driven.
+const EVEN: f64 = 1e-7;
+/// Share of a pitch over which a speed at the taking over is averaged.
+const BRIEF: f64 = 1.0 / 150.0;
 
 impl Pair {
     /// A pair as drawn.
@@ -59,6 +64,7 @@ impl Pair {
             driver_half: driver.half_at_pitch(),
             driver_root: driver.root_radius(),
             nominal_tip: tip,
+            ahead: driver.ahead(),
             driver_tip: tip,
             flank: driver.flank(),
             driven_tip: driven.tip_radius(),
@@ -142,7 +148,8 @@ impl Pair {
 /// What a pair does over one pitch. Angles in radians of the driver unless told otherwise.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Contact {
-    /// Where a tooth takes over: its flank's pitch point past the line of centres, before it negative.
+    /// Where a tooth takes over: its flank's pitch point past the line of centres (with a lantern the pin's
+    /// centre), before it negative. The new pair takes the load as soon as it bears.
     pub start: f64,
     /// Where the next one takes over from it: a pitch later.
     pub end: f64,
@@ -152,7 +159,8 @@ pub struct Contact {
     pub reach: f64,
     /// Range of the driven wheel's error, radians of the driven wheel.
     pub transmission_error: f64,
-    /// Lowest and highest speed of the driven wheel by even motion.
+    /// Lowest and highest speed of the driven wheel by even motion. Just after and before the taking over,
+    /// where the speed leaps, the mean over a 150th of a pitch counts.
     pub speed_ratio: (f64, f64),
     /// Speed by even motion just before and just after the taking over.
     pub hand_over: (f64, f64),
@@ -240,11 +248,11 @@ fn taking_over(mesh: &Mesh<'_>) -> Option<(f64, bool)> {
     let finite = f64::NEG_INFINITY;
     let gap = |i: usize| match (errors[i], errors[i + COARSE]) {
         (a, b) if a == finite && b == finite => f64::NAN,
-        (a, b) => b - a,
+        (a, b) => b - a - EVEN,
     };
     let at = (0..2 * COARSE).find(|&i| gap(i) > 0.0 && gap(i + 1) <= 0.0)?;
     let (mut low, mut high) = (early + steps(at) * step, early + steps(at + 1) * step);
-    let between = |theta: f64| mesh.error(theta + p) - mesh.error(theta);
+    let between = |theta: f64| mesh.error(theta + p) - mesh.error(theta) - EVEN;
     let (mut g_low, mut g_high) = (gap(at), gap(at + 1));
     let mut theta = f64::midpoint(low, high);
     // Regula falsi; every third time, and where an end does not reach, a plain halving.
@@ -252,7 +260,7 @@ fn taking_over(mesh: &Mesh<'_>) -> Option<(f64, bool)> {
         let secant = low + (high - low) * g_low / (g_low - g_high);
         theta = if i % 3 != 2 && secant.is_finite() { secant } else { f64::midpoint(low, high) };
         let g = between(theta);
-        if g.abs() < 1e-8 || high - low < 1e-9 {
+        if g.abs() < 1e-9 || high - low < 1e-9 {
             break;
         }
         if g > 0.0 { (low, g_low) = (theta, g) } else { (high, g_high) = (theta, g) }
@@ -260,7 +268,7 @@ fn taking_over(mesh: &Mesh<'_>) -> Option<(f64, bool)> {
     if mesh.error(theta) == finite {
         return None;
     }
-    let even = |share: f64| between(theta + share * p).abs() < 1e-5;
+    let even = |share: f64| between(theta + share * p).abs() < 10.0 * EVEN;
     Some((theta, even(0.01) || even(-0.01)))
 }
 
@@ -284,7 +292,14 @@ fn run_at(pair: &Pair, offset: f64, mu: f64, positions: usize) -> Result<Contact
         let push = mesh.push(theta, &touch, mu);
         let widen = |range: &mut (f64, f64), v: f64| *range = (range.0.min(v), range.1.max(v));
         widen(&mut errors, touch.error);
-        widen(&mut speed, push.speed);
+        let inward = if i == 0 { BRIEF } else { -BRIEF };
+        let mean = if i == 0 || i == positions {
+            let near = mesh.error(theta + inward * p);
+            1.0 + (near - touch.error) / (inward * p) / mesh.ratio
+        } else {
+            push.speed
+        };
+        widen(&mut speed, mean);
         widen(&mut torque, push.torque);
         // Trapezoids: the two ends count half.
         let weight = if i == 0 || i == positions { 0.5 } else { 1.0 } / steps(positions);
@@ -311,8 +326,8 @@ fn run_at(pair: &Pair, offset: f64, mu: f64, positions: usize) -> Result<Contact
     }
     let room = pair.tip_room();
     Ok(Contact {
-        start,
-        end: start + p,
+        start: start + pair.ahead,
+        end: start + pair.ahead + p,
         shared,
         reach: reach(&mesh, start) / p,
         transmission_error: errors.1 - errors.0,

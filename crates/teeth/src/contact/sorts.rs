@@ -1,7 +1,7 @@
 //! What may drive and what may be driven.
 
 use super::flank::{self, Piece};
-use crate::curve::{Lantern, Leaf, Wheel};
+use crate::curve::{Form, Lantern, Leaf, Wheel};
 use crate::involute::Involute;
 
 /// A wheel or pinion that drives.
@@ -50,6 +50,17 @@ impl Driver {
             Driver::Wheel(w) => w.root_radius(),
             Driver::Leaf(l) => l.root_radius(),
             Driver::Involute(i) => i.root_radius(),
+        }
+    }
+    /// How far the driven tooth's axis stands past the line of centres when the driver's pitch point lies on
+    /// it, as a turn of the driver: a lantern's pin counts by its centre, a leaf by its flank.
+    pub(super) fn ahead(&self) -> f64 {
+        match self {
+            Driver::Wheel(w) => match w.form() {
+                Form::Lantern { pin_radius, .. } => pin_radius / w.pitch_radius(),
+                _ => 0.0,
+            },
+            _ => 0.0,
         }
     }
     pub(super) fn flank(&self) -> Vec<Piece> {

@@ -56,31 +56,6 @@ fn print_all() {
     let w = Wheel::new(64, 8, Form::Lantern { pin_radius: 0.525, backlash: 0.1 }).expect("form");
     let pair = Pair::new(&Driver::Wheel(w), Driven::Lantern(Lantern::new(8, 0.525).expect("pins")));
     println!("lantern {:.4?}", told(&run(&pair, 0.0, 0.15).expect("drives")));
-    for i in -60..=60 {
-        let m = Mesh::new(&pair, 0.0);
-        let th = f64::from(i) * 0.05f64.to_radians() - 0.525/32.0;
-        let t = m.touch(th);
-        let u = m.touch(th + m.pitch);
-        println!("{:.3} {:.5?} {:.5?}", f64::from(i) * 0.05, t.map(|t| (t.error.to_degrees() * 60.0, t.piece, t.place)), u.map(|t| (t.error.to_degrees() * 60.0, t.piece, t.place)));
-    }
-    let pair1 = cut(64, 8, Form::Ogive, LeafProfile::A);
-    for (pair, da, want) in [
-        (pair1.clone(), 0.05, 2.953),
-        (pair1.clone(), 0.1, 5.736),
-        (pair1.clone(), 0.1, 5.88),
-        (pair1.clone(), 0.2, 10.548),
-        (cut(64, 8, Form::Epicycloid, LeafProfile::A), 0.2, 14.654),
-        (cut(60, 10, Form::Epicycloid, LeafProfile::A), 0.2, 10.15),
-        (cut(96, 12, Form::Epicycloid, LeafProfile::A), 0.1, 5.02),
-    ] {
-        let c = run(&pair, da, 0.15).unwrap();
-        let m = Mesh::new(&pair, da);
-        for n in [48.0, 60.0, 80.0, 100.0, 120.0, 200.0, 240.0, 400.0] {
-            let h = m.pitch / n;
-            print!("{n}: {:.3} ", (m.error(c.start + h) - m.error(c.start)) / h / m.ratio * 100.0);
-        }
-        println!("{da} want {want}");
-    }
     let p = Involute::new(12, 0.3, 20f64.to_radians());
     let w = Involute::new(96, -0.3, 20f64.to_radians());
     for da in [0.0, 0.05, 0.1] {
@@ -100,4 +75,23 @@ fn print_all() {
     let t = std::time::Instant::now();
     let d = depth(&pair, &House::default());
     println!("depth {:?} {d:#?}", t.elapsed());
+}
+#[test]
+fn timing() {
+    for _ in 0..3 {
+    let pair = cut(64, 8, Form::Ogive, LeafProfile::A);
+    let t = std::time::Instant::now();
+    for _ in 0..20 { run(&pair, 0.01, 0.15).expect("drives"); }
+    println!("run {:?}", t.elapsed() / 20);
+    let t = std::time::Instant::now();
+    for _ in 0..20 { run_at(&pair, 0.01, 0.15, 16).expect("drives"); }
+    println!("rough {:?}", t.elapsed() / 20);
+    let t = std::time::Instant::now();
+    let _ = depth(&pair, &House::default());
+    println!("depth {:?}", t.elapsed());
+    let m = Mesh::new(&pair, 0.01);
+    let t = std::time::Instant::now();
+    for i in 0..1000 { m.touch(f64::from(i) * 1e-4 - 0.05); }
+    println!("touch {:?}", t.elapsed() / 1000);
+    }
 }

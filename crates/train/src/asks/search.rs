@@ -1,8 +1,9 @@
 //! Which counts of wheels and pinions give what is wanted.
 
+use crate::dividing::Head;
 use crate::search::{
-    ArborTurn, Limits, Obstacle, Progress, SEARCH, Scored, Slack, StageLimit, Target, Told, Train, Wanted,
-    Wish, arbors, best, counts_from, going_wishes, search, stages_from, why_not,
+    ArborTurn, Limits, MOST_TEETH, Obstacle, Progress, SEARCH, Scored, Slack, StageLimit, Target, Told,
+    Train, Wanted, Wish, arbors, best, counts_from, going_wishes, search, stages_from, why_not,
 };
 use reckon::ask::{need, or};
 use reckon::exact::Fraction;
@@ -16,9 +17,9 @@ const HEAD: Param = or("head", "", "turns of the worm for one turn of the dividi
 const CIRCLES: Param = or("circles", "", "holes in the circles of its plates");
 const LEAVES: Param =
     or("leaves", "8", "pinions of fewer leaves come later: 8 for going trains, 10 to 12 for fine work");
-const FEW: Param = or("few", "5", "how many to show");
+const FEW: Param = or("show", "5", "how many to show");
 const OWN: Param = or("train", "", "your own, to be compared: 96/12 90/12");
-const GIVES: &[&str] = &["found", "first", "last", "best", "error", "reason", "covered", "own", "few"];
+const GIVES: &[&str] = &["found", "first", "last", "best", "error", "reason", "covered", "own", "trains"];
 
 pub(super) static ASKS: &[Ask] = &[
     Ask {
@@ -105,20 +106,16 @@ fn whole(g: &Given<'_>, book: &mut Book, name: &str, (low, high): (i64, i64)) ->
         _ => Err(g.trouble(name, format!("'{name}' must lie between {low} and {high}"))),
     }
 }
-/// The counts that the head divides, if there is a head: the worm's turns times some circle is a whole
-/// number of times the count.
+/// The counts that the head divides, if there is a head.
 fn divided(g: &Given<'_>) -> Result<Option<BTreeSet<u32>>, Trouble> {
     let (head, circles) = (counts(g, "head")?, counts(g, "circles")?);
     match (&head[..], &circles[..]) {
         ([], []) => Ok(None),
         (_, []) => Err(g.trouble("head", "the circles of the plates are needed too")),
-        ([turns], _) => Ok(Some(
-            (1..=crate::search::MOST_TEETH)
-                .filter(|n| {
-                    circles.iter().any(|c| (u64::from(*turns) * u64::from(*c)).is_multiple_of(u64::from(*n)))
-                })
-                .collect(),
-        )),
+        ([ratio], _) => {
+            let head = Head { ratio: *ratio, circles, direct: Vec::new() };
+            Ok(Some((1..=MOST_TEETH).filter(|n| head.divides(*n)).collect()))
+        }
         _ => Err(g.trouble("circles", "the head's turns of the worm are needed too, one number")),
     }
 }
@@ -156,7 +153,7 @@ fn ratio(g: &Given<'_>, book: &mut Book) -> Done {
 fn answer(g: &Given<'_>, book: &mut Book, target: Target, escape: Vec<u32>, id: Id) -> Done {
     let (stages, stages_id) = whole(g, book, "stages", (1, 4))?;
     let (leaves, leaves_id) = whole(g, book, "leaves", (1, 100))?;
-    let (few, _) = whole(g, book, "few", (1, 100))?;
+    let (few, _) = whole(g, book, "show", (1, 100))?;
     let told = match g.word("orders")?.trim() {
         "yes" => Told::Orders,
         "no" => Told::Sets,
@@ -211,7 +208,7 @@ fn answer(g: &Given<'_>, book: &mut Book, target: Target, escape: Vec<u32>, id: 
     let rows = ranked.best.iter().map(row).collect();
     let rule = "best first by the wishes in their order; each row says why it stands before the next";
     book.table(
-        "few",
+        "trains",
         &["train", "off, s a day", "seconds hand", "before the next"],
         rows,
         rule,

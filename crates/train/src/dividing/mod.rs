@@ -6,9 +6,9 @@ mod error;
 mod uneven;
 mod would;
 
-pub use error::{Miscount, at_radius, hole_error, miscount};
-pub use uneven::{Nearest, Uneven, nearest, uneven, uneven_on};
-pub use would::{Would, angles, would_do};
+pub use error::{ARC, MISCOUNTED, Miscount, THROUGH, at_radius, hole_error, miscount};
+pub use uneven::{NEAREST, Nearest, UNEVEN, Uneven, nearest, uneven, uneven_on};
+pub use would::{ANGLES, MOST_HOLES, WOULD, Would, angles, would_do};
 
 use reckon::Source;
 use std::fmt;

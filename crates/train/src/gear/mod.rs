@@ -16,6 +16,7 @@ mod fault;
 mod off_by_one;
 mod time;
 
+pub(crate) use fault::plain;
 pub use fault::{Contradiction, Fault};
 pub use off_by_one::{OFF_BY_ONE, OffByOne, gain, off_by_one};
 pub use time::{CORD, DURATION, HUNTING, Hunting, cord_turns, hunting};

@@ -1,6 +1,6 @@
 //! All trains, or the best few with the reason for their order.
 
-use super::stage::{GoingKey, Stage, Train, going_key, orders, told};
+use super::stage::{Going, Stage, Train, even_order, orders, pairings, told};
 use super::sweep::{Cover, Go, Progress, sweep};
 use super::wanted::{Told, Wanted};
 use super::wish::{Figure, Wish, off, reason};
@@ -74,7 +74,7 @@ pub struct Ranked {
     pub cover: Cover,
 }
 /// A train with what it is ranked by: wishes in order, then the order of a going train, then its counts.
-type Rank = (Vec<Figure>, GoingKey, Train);
+type Rank = (Vec<Figure>, Going, Train);
 
 /// Finds all trains, counts them, and keeps the `keep` best by the wishes, taken one after another.
 ///
@@ -168,14 +168,14 @@ fn ranked(
 ) -> (u64, Option<Vec<Rank>>) {
     let mut ranks: Vec<Rank> = Vec::new();
     let (mut many, mut long) = (0, false);
-    orders(wheels, pinions, &wanted.limits, &mut |stages| {
+    let mut weigh = |stages: &[Stage]| {
         let rest = wishes[known..].iter().map(|w| w.figure(stages, escape, wanted));
         let Some(rest) = rest.collect::<Option<Vec<Figure>>>() else {
             long = true;
             return false;
         };
         let figures = first.iter().copied().chain(rest).collect();
-        let rank = (figures, going_key(stages), Train { stages: stages.to_vec(), escape });
+        let rank = (figures, Going::of(stages), Train { stages: stages.to_vec(), escape });
         match (wanted.told, ranks.last_mut()) {
             (Told::Sets, Some(best)) if rank >= *best => {}
             (Told::Sets, Some(best)) => *best = rank,
@@ -185,6 +185,15 @@ fn ranked(
             }
         }
         true
-    });
+    };
+    let sets = wanted.told == Told::Sets;
+    let even = sets && wishes.iter().all(Wish::served_by_even_order);
+    let order_counts =
+        wanted.limits.bind_single_stages() || wishes.iter().any(|w| matches!(w, Wish::SecondsHand(_)));
+    match even.then(|| even_order(wheels, pinions, &wanted.limits)).flatten() {
+        Some(stages) => _ = weigh(&stages),
+        None if sets && !order_counts => pairings(wheels, pinions, &wanted.limits, &mut weigh),
+        None => orders(wheels, pinions, &wanted.limits, &mut weigh),
+    }
     (many, (!long).then_some(ranks))
 }

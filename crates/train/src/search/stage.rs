@@ -2,6 +2,7 @@
 
 use super::wanted::{Limits, Told};
 use reckon::exact::Fraction;
+use std::cmp::{Ordering, Reverse};
 use std::fmt;
 
 /// A wheel and the pinion it drives.
@@ -18,6 +19,11 @@ impl Stage {
     pub fn ratio(self) -> Fraction {
         // A pinion has leaves: nothing else comes out of a search.
         Fraction::new(i128::from(self.wheel), i128::from(self.pinion)).unwrap_or(Fraction::ZERO)
+    }
+    /// Its ratio against another's, by cross products of counts.
+    fn against(self, o: Stage) -> Ordering {
+        let left = u64::from(self.wheel) * u64::from(o.pinion);
+        left.cmp(&(u64::from(o.wheel) * u64::from(self.pinion)))
     }
     /// Whether the same tooth and leaf meet as seldom as can be: no common factor.
     #[must_use]
@@ -77,11 +83,11 @@ impl fmt::Display for Train {
     }
 }
 
-/// Least and greatest ratio of the stages.
+/// Greatest ratio of the stages over the least.
 pub(super) fn spread(stages: &[Stage]) -> Fraction {
-    let each = || stages.iter().map(|s| s.ratio());
-    match (each().min(), each().max()) {
-        (Some(least), Some(most)) => most.over(least).unwrap_or(Fraction::ZERO),
+    let by = |a: &&Stage, b: &&Stage| a.against(**b);
+    match (stages.iter().min_by(by), stages.iter().max_by(by)) {
+        (Some(least), Some(most)) => most.ratio().over(least.ratio()).unwrap_or(Fraction::ZERO),
         _ => Fraction::ZERO,
     }
 }
@@ -90,20 +96,27 @@ pub(super) fn against_power(stages: &[Stage]) -> u32 {
     let mut many = 0;
     for (i, first) in stages.iter().enumerate() {
         for later in &stages[i + 1..] {
-            many += u32::from(first.ratio() < later.ratio());
+            many += u32::from(first.against(*later) == Ordering::Less);
         }
     }
     many
 }
 /// The order in which a set of wheels and pinions makes the best going train, among those that keep the limits.
 ///
-/// Ratios as even as the counts allow (a tooth then bears its fair share of the multiplying), then the
-/// greatest ratio towards the power, where the module is greatest too; then the greater pinion there.
+/// The greatest ratio as small as the counts allow, then the next, so that each mesh bears its fair share
+/// of the multiplying; the greatest ratio towards the power, where the module is greatest too; of equal
+/// ratios the greater pinion there.
+///
+/// Without limits that is the greatest wheel with the greatest pinion and so down: were a greater wheel on
+/// a smaller pinion and the reverse, both ratios of the two exchanged would lie between the two they replace.
 #[must_use]
 pub fn going_order(wheels: &[u32], pinions: &[u32], limits: &Limits) -> Option<Vec<Stage>> {
-    let mut best: Option<(GoingKey, Vec<Stage>)> = None;
+    if let Some(stages) = even_order(wheels, pinions, limits) {
+        return Some(stages);
+    }
+    let mut best: Option<(Going, Vec<Stage>)> = None;
     orders(wheels, pinions, limits, &mut |stages| {
-        let key = going_key(stages);
+        let key = Going::of(stages);
         if best.as_ref().is_none_or(|(k, _)| key < *k) {
             best = Some((key, stages.to_vec()));
         }
@@ -111,10 +124,75 @@ pub fn going_order(wheels: &[u32], pinions: &[u32], limits: &Limits) -> Option<V
     });
     best.map(|(_, stages)| stages)
 }
-pub(super) type GoingKey = (Fraction, u32, Vec<std::cmp::Reverse<u32>>);
-pub(super) fn going_key(stages: &[Stage]) -> GoingKey {
-    let leaves = stages.iter().map(|s| std::cmp::Reverse(s.pinion)).collect();
-    (spread(stages), against_power(stages), leaves)
+/// The most even order of all, if it keeps the limits.
+pub(super) fn even_order(wheels: &[u32], pinions: &[u32], limits: &Limits) -> Option<Vec<Stage>> {
+    let (mut wheels, mut pinions) = (wheels.to_vec(), pinions.to_vec());
+    wheels.sort_unstable();
+    pinions.sort_unstable();
+    let mut stages: Vec<Stage> =
+        wheels.iter().zip(&pinions).map(|(w, p)| Stage { wheel: *w, pinion: *p }).collect();
+    stages.sort_unstable_by(power_first);
+    kept(&stages, limits).then_some(stages)
+}
+/// The greater ratio first, of equal ones the greater pinion.
+fn power_first(a: &Stage, b: &Stage) -> Ordering {
+    b.against(*a).then(b.pinion.cmp(&a.pinion))
+}
+fn kept(stages: &[Stage], limits: &Limits) -> bool {
+    stages.iter().enumerate().all(|(i, s)| limits.allow(i, s.wheel, s.pinion))
+}
+/// What a going train is put in order by; the less the better.
+#[derive(Clone, Debug)]
+pub(super) struct Going {
+    /// Stages with the greatest ratio first.
+    ratios: Vec<Stage>,
+    against_power: u32,
+    leaves: Vec<Reverse<u32>>,
+}
+impl Going {
+    pub(super) fn of(stages: &[Stage]) -> Going {
+        let mut ratios = stages.to_vec();
+        ratios.sort_unstable_by(power_first);
+        let leaves = stages.iter().map(|s| Reverse(s.pinion)).collect();
+        Going { ratios, against_power: against_power(stages), leaves }
+    }
+}
+impl PartialEq for Going {
+    fn eq(&self, o: &Going) -> bool {
+        self.cmp(o) == Ordering::Equal
+    }
+}
+impl Eq for Going {}
+impl Ord for Going {
+    fn cmp(&self, o: &Going) -> Ordering {
+        let ratios = self.ratios.iter().zip(&o.ratios).map(|(a, b)| a.against(*b));
+        let ratios = ratios.into_iter().find(|c| *c != Ordering::Equal).unwrap_or(Ordering::Equal);
+        ratios.then(self.against_power.cmp(&o.against_power)).then_with(|| self.leaves.cmp(&o.leaves))
+    }
+}
+impl PartialOrd for Going {
+    fn partial_cmp(&self, o: &Going) -> Option<Ordering> {
+        Some(self.cmp(o))
+    }
+}
+/// Every way to pair wheels with pinions whose order with the greatest ratio first keeps the limits.
+pub(super) fn pairings(
+    wheels: &[u32],
+    pinions: &[u32],
+    limits: &Limits,
+    visit: &mut dyn FnMut(&[Stage]) -> bool,
+) {
+    let mut wheels = wheels.to_vec();
+    wheels.sort_unstable();
+    let mut stages = Vec::with_capacity(wheels.len());
+    loop {
+        stages.clear();
+        stages.extend(wheels.iter().zip(pinions).map(|(w, p)| Stage { wheel: *w, pinion: *p }));
+        stages.sort_unstable_by(power_first);
+        if kept(&stages, limits) && !visit(&stages) || !next_order(&mut wheels) {
+            return;
+        }
+    }
 }
 /// Every order of the counts within the limits, each once, until the visitor says no.
 pub(super) fn orders(
@@ -132,8 +210,7 @@ pub(super) fn orders(
         loop {
             stages.clear();
             stages.extend(wheels.iter().zip(&pinions).map(|(w, p)| Stage { wheel: *w, pinion: *p }));
-            let kept = stages.iter().enumerate().all(|(i, s)| limits.allow(i, s.wheel, s.pinion));
-            if kept && !visit(&stages) {
+            if kept(&stages, limits) && !visit(&stages) {
                 return;
             }
             if !next_order(&mut pinions) {

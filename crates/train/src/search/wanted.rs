@@ -127,7 +127,11 @@ impl Limits {
     }
     /// Whether any limit looks at how the counts are put together.
     pub(super) fn bind_stages(&self) -> bool {
-        self.every.binds() || self.each.iter().any(StageLimit::binds)
+        self.every.binds() || self.bind_single_stages()
+    }
+    /// Whether a limit tells one stage from another.
+    pub(super) fn bind_single_stages(&self) -> bool {
+        self.each.iter().any(StageLimit::binds)
     }
 }
 

@@ -57,13 +57,22 @@ fn many(n: usize) -> Figure {
 }
 /// The distance of the ratio from what would be exact, as a share of it; nothing when the terms are too long.
 pub(super) fn off(stages: &[Stage], escape: Option<u32>, wanted: &Wanted) -> Option<Fraction> {
-    let ratio = stages.iter().try_fold(Fraction::whole(1), |r, s| r.times(s.ratio()))?;
-    ratio.over(wanted.ratio(escape)?)?.minus(Fraction::whole(1))
+    // N/P over n/d, less one, in one fraction.
+    let (n, d) = wanted.ratio(escape)?.terms();
+    let product =
+        |f: fn(&Stage) -> u32| stages.iter().try_fold(1_i128, |all, s| all.checked_mul(i128::from(f(s))));
+    let got = product(|s| s.wheel)?.checked_mul(d)?;
+    let want = product(|s| s.pinion)?.checked_mul(n)?;
+    Fraction::new(got.checked_sub(want)?, want)
 }
 fn size(f: Fraction) -> Fraction {
     if f < Fraction::ZERO { Fraction::ZERO.minus(f).unwrap_or(f) } else { f }
 }
 impl Wish {
+    /// Whether the most even order with the greatest ratio first serves it as well as any.
+    pub(super) const fn served_by_even_order(&self) -> bool {
+        !self.looks_at_order() || matches!(self, Wish::EvenRatios | Wish::PowerFirst)
+    }
     /// Whether its figure depends on which wheel drives which pinion, or on their order.
     pub(super) const fn looks_at_order(&self) -> bool {
         matches!(
