@@ -14,6 +14,7 @@ no time ever fails a run.
 import math
 import os
 import platform
+import re
 import subprocess
 import sys
 import time
@@ -44,6 +45,21 @@ def enter_environment():
         stamp.write_text(wanted)
     if Path(sys.prefix).resolve() != VENV.resolve():
         sys.exit(subprocess.run([PYTHON, *sys.argv]).returncode)
+
+
+def put_section(title, text):
+    """Puts a section below its title into RESULTS.md, in place of the one that stood there."""
+    path = HERE / "RESULTS.md"
+    old = path.read_text() if path.exists() else ""
+    # A title stands on a line of its own; the part before the first is empty.
+    parts = [part for part in re.split(r"(?m)^(?=# )", old) if part.strip()]
+    new = f"{title}\n{text}"
+    at = [i for i, part in enumerate(parts) if part.startswith(title + "\n")]
+    if at:
+        parts[at[0]] = new
+    else:
+        parts.append(new)
+    path.write_text("\n".join(part.strip() + "\n" for part in parts))
 
 
 def rack_tooth(module, pressure_deg=20.0, depth=1.25, round_radius=0.38, per_round=7):
@@ -181,14 +197,14 @@ def main():
     )
     print(table, "\n", versions, sep="")
     if "--write" in sys.argv[1:]:
-        (HERE / "RESULTS.md").write_text(RESULTS.format(table=table, versions=versions))
+        put_section(TITLE, RESULTS.format(table=table, versions=versions))
     for line in worst:
         print(line, file=sys.stderr)
     sys.exit(1 if worst else 0)
 
 
-RESULTS = """# Plane regions against a reference library
-
+TITLE = "# Plane regions against a reference library"
+RESULTS = """
 Made by `python3 crosscheck/run.py --write`. A gear blank of 24 teeth, module 1 mm
 (4000 corners), is cut by one rack tooth (19 corners) in 2000 positions over a roll of
 ±0.6 rad; the part is then offset. Both sides read the same corners in the same run.
