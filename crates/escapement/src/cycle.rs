@@ -240,7 +240,10 @@ impl Works {
     /// Least distance of a nib from the wheel's arbor.
     fn reach(&self, side: Side, theta: f64) -> f64 {
         let chain = self.turned(side, theta);
-        chain.iter().map(|s| length(s.from().to_vec2()).min(length(s.to().to_vec2()))).fold(f64::INFINITY, f64::min)
+        chain
+            .iter()
+            .map(|s| length(s.from().to_vec2()).min(length(s.to().to_vec2())))
+            .fold(f64::INFINITY, f64::min)
     }
     /// Swings the pallets from +`amplitude` to −`amplitude` and back in `steps` steps each way, and finds
     /// where everything happens by halving between the steps.
@@ -365,7 +368,10 @@ impl<'a> Run<'a> {
         let at = halve(before, now, |x| self.works.block(side, x).is_some());
         let Some(last) = self.works.block(side, at) else { return true };
         let off = self.held(&last);
-        let clear = off + (last.leave.turn - last.enter.turn);
+        // A hair before, the corner still stands inside the tips, and shows which heel went by.
+        let hair = if before < at { -1e-9 } else { 1e-9 };
+        let seen = self.works.block(side, at + hair).unwrap_or(last);
+        let clear = self.held(&seen) + (seen.leave.turn - seen.enter.turn);
         let other = side.other();
         let Some(next) = self.works.block(other, at) else {
             self.out.state = State::Trips { side, pallets: at };

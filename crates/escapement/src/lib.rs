@@ -11,6 +11,7 @@ pub mod frame;
 pub mod grasshopper;
 pub mod outline;
 pub mod recoil;
+pub mod setting_out;
 pub mod touch;
 
 pub use asks::asks;

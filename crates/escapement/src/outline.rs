@@ -7,8 +7,8 @@ use crate::cycle::{Face, Nib, Wheel};
 use crate::dead_beat::Side;
 use crate::dead_beat::checks::ToothForm;
 use crate::frame::{
-    TURN, WHEEL, apart, arrow, bearing, circles_meet, left_of, length, mirrored, on_wheel, turned, turned_about,
-    unit, wheel_angle,
+    TURN, WHEEL, apart, arrow, bearing, circles_meet, left_of, length, mirrored, on_wheel, turned,
+    turned_about, unit, wheel_angle,
 };
 use kurbo::{Point, Vec2};
 use reckon::maths::{PI, asin, cos, sin};
@@ -94,8 +94,9 @@ pub fn tooth(radius: f64, tip: f64, pitch: f64, form: &ToothForm) -> Result<Vec<
     out.push(match form.hollow {
         None => Segment::Line { from: c.heel, to: c.back },
         Some(r) => {
-            let centre = hollow_centre(c.heel, c.back, r)
-                .ok_or_else(|| Amiss::new("hollow", "an arc of this radius does not reach from tip to root"))?;
+            let centre = hollow_centre(c.heel, c.back, r).ok_or_else(|| {
+                Amiss::new("hollow", "an arc of this radius does not reach from tip to root")
+            })?;
             Segment::Arc { from: c.heel, to: c.back, centre, radius: r, sense: Sense::Right }
         }
     });

@@ -3,6 +3,8 @@
 //! Plain millimetres and radians, in the plane of [`crate::frame`]; faces are given with the anchor in the
 //! middle of its swing.
 
+pub mod parts;
+
 use crate::check::{Amiss, Check, Unit, not_negative, positive};
 use crate::dead_beat::impulse::{Plane, Push};
 use crate::dead_beat::{Side, span};

@@ -6,7 +6,16 @@ const DEGREE: f64 = TURN / 360.0;
 
 fn seconds() -> Sizes {
     let d = |x: f64| x * DEGREE;
-    Sizes { teeth: 30, span: 7, radius: 25.0, lift: d(2.0), lock: d(0.5), drop: d(1.5), tip: d(0.3), arc: d(2.5) }
+    Sizes {
+        teeth: 30,
+        span: 7,
+        radius: 25.0,
+        lift: d(2.0),
+        lock: d(0.5),
+        drop: d(1.5),
+        tip: d(0.3),
+        arc: d(2.5),
+    }
 }
 fn cycled(s: Sizes) -> Cycle {
     let e = DeadBeat::new(s).expect("sound sizes");

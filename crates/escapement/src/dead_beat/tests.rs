@@ -117,3 +117,29 @@ proptest! {
         }
     }
 }
+#[test]
+fn wheel_and_pallets_close_and_do_not_cross() {
+    let e = seconds();
+    let mut tooth = e.usual_tooth();
+    for hollow in [None, Some(6.0)] {
+        tooth.hollow = hollow;
+        let w = e.wheel_outline(&tooth).expect("a wheel");
+        assert!(w.is_closed() && w.area() > 0.0);
+        assert_eq!(w.crosses_itself(), None);
+        assert!((w.bounds().x1 - 25.0).abs() < 0.2);
+    }
+    let p = e.pallets_outline(3.0 * DEGREE, &e.usual_body()).expect("pallets");
+    assert!(p.is_closed() && p.area() > 0.0, "{p:?}");
+    assert_eq!(p.crosses_itself(), None);
+    // Clear of the tips at both ends of the swing, but for the nibs.
+    for by in [2.5 * DEGREE, -2.5 * DEGREE] {
+        for piece in p.segments() {
+            let far = |q: kurbo::Point| turned_about(q, e.arbor(), by).to_vec2().hypot2().sqrt();
+            let inside = (0..=20).any(|i| far(piece.at(f64::from(i) / 20.0)) < 25.0);
+            let nib = [e.e1, e.e2, e.x1, e.x2]
+                .iter()
+                .any(|&c| apart(piece.from(), c) < 1e-9 || apart(piece.to(), c) < 1e-9);
+            assert!(!inside || nib, "{piece:?}");
+        }
+    }
+}

@@ -63,3 +63,32 @@ fn plane_faces_have_their_ratio_at_the_middle() {
         assert!((touch - 16.0).abs() < 1e-9);
     }
 }
+#[test]
+fn the_anchor_is_proved_by_its_outlines() {
+    use super::parts::Made;
+    use crate::cycle::State;
+    let a = long_case();
+    let tooth = a.usual_tooth();
+    let c = a.works(Made::Arcs, &tooth).expect("works").cycle(4.0 * DEGREE, 300);
+    assert_eq!(c.state, State::Goes, "{c:?}");
+    for side in [Side::Entry, Side::Exit] {
+        let b = c.beat(side).expect("both beats");
+        // The faces are the fitted arcs: they depart from the true faces by about a micrometre.
+        assert!((b.recoil / DEGREE - 2.35).abs() < 0.02, "{side:?} {b:?} {tooth:?}");
+        assert!((b.pushes / DEGREE - 4.7).abs() < 0.02, "{b:?}");
+        assert!((b.drop / DEGREE - 1.0).abs() < 0.02, "{b:?}");
+        assert!((b.lift / DEGREE - 4.0).abs() < 0.02, "{b:?}");
+    }
+}
+#[test]
+fn wheel_and_anchor_close_and_do_not_cross() {
+    use super::parts::Made;
+    let a = long_case();
+    let w = a.wheel_outline(&a.usual_tooth()).expect("wheel");
+    assert!(w.is_closed() && w.crosses_itself().is_none() && w.area() > 0.0);
+    for made in [Made::Arcs, Made::Planes { tangent: 16.0 }] {
+        let p = a.outline(made, &a.usual_body()).expect("anchor");
+        assert!(p.is_closed() && p.area() > 0.0, "{made:?}");
+        assert_eq!(p.crosses_itself(), None, "{made:?} {p:#?}");
+    }
+}
