@@ -292,7 +292,7 @@ pub fn proportions(outside: f64, root: f64, bore: f64) -> Option<Crossing> {
     // The lean of the arms follows the hub: a few rounds settle both.
     for _ in 0..20 {
         c.hub = c.hub.max(c.least_hub() * 1.02);
-        if !(c.hub < c.rim) {
+        if c.hub.is_nan() || c.hub >= c.rim {
             return None;
         }
     }
