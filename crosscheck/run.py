@@ -62,6 +62,19 @@ def put_section(title, text):
     path.write_text("\n".join(part.strip() + "\n" for part in parts))
 
 
+def put_results(head, text):
+    """Puts one chapter into RESULTS.md in place of the one with the same head; the others stay."""
+    path = HERE / "RESULTS.md"
+    old = path.read_text() if path.exists() else ""
+    chapters = [c.strip() for c in re.split(r"^(?=# )", old, flags=re.M) if c.strip()]
+    heads = [c.splitlines()[0] for c in chapters]
+    if head in heads:
+        chapters[heads.index(head)] = text.strip()
+    else:
+        chapters.append(text.strip())
+    path.write_text("\n\n".join(chapters) + "\n")
+
+
 def rack_tooth(module, pressure_deg=20.0, depth=1.25, round_radius=0.38, per_round=7):
     """One tooth of a basic rack as a cutter, 19 corners, its tip at y = -depth * module.
 

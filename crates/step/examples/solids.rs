@@ -19,8 +19,8 @@ struct Made {
     high: [f64; 3],
 }
 
-fn turned(name: &'static str, part: Turned) -> Made {
-    let body = step::turned(&part).unwrap_or_else(|e| panic!("{name}: {e}"));
+fn turned(name: &'static str, part: &Turned) -> Made {
+    let body = step::turned(part).unwrap_or_else(|e| panic!("{name}: {e}"));
     // What the solid leaves out is left out of the reckoning too.
     let mut shown = part.clone();
     let mut at = 0;
@@ -100,11 +100,18 @@ fn solids() -> Vec<Made> {
         .arc_to(Point::new(8.0, 5.0), Point::new(5.0, 7.0), Sense::Left)
         .line(10.0, 5.0)
         .line(10.0, 0.0);
+    // Its arc has its centre beyond the axis, so that the surface is no torus.
     let acorn = Profile::start(0.0, 0.0).line(0.0, 4.0).arc_to(
         Point::new(6.0, 0.0),
-        Point::new(-1.0 / 3.0, -2.0 - 1.0 / 3.0 + 0.0),
+        Point::new(0.0, -2.5),
         Sense::Right,
     );
+    let apple = Profile::start(0.0, 0.0).line(0.0, 4.0).arc_to(
+        Point::new(8.0, 4.0),
+        Point::new(4.0, 1.0),
+        Sense::Right,
+    );
+    let apple = apple.line(8.0, 0.0);
     let rounded = Outer::new()
         .step(10.0, 6.0)
         .leading(Edge::Round(1.0))
@@ -136,25 +143,26 @@ fn solids() -> Vec<Made> {
         holes: holes.to_vec(),
     };
     vec![
-        turned("stepped", Turned::stepped(&[(2.0, 4.0), (6.0, 10.0), (3.5, 20.0), (1.0, 2.0)])),
-        turned("ball", Turned::new(ball)),
-        turned("waist", Turned::new(waist).bored(Bore::through(3.0))),
-        turned("acorn", Turned::new(acorn).bored(Bore::blind(End::Datum, 2.0, 2.5))),
+        turned("stepped", &Turned::stepped(&[(2.0, 4.0), (6.0, 10.0), (3.5, 20.0), (1.0, 2.0)])),
+        turned("ball", &Turned::new(ball)),
+        turned("waist", &Turned::new(waist).bored(Bore::through(3.0))),
+        turned("acorn", &Turned::new(acorn).bored(Bore::blind(End::Datum, 2.0, 2.5))),
+        turned("apple", &Turned::new(apple)),
         turned(
             "bush",
-            Turned::new(rounded.profile())
+            &Turned::new(rounded.profile())
                 .bored(Bore::through(2.5).then(4.0, 0.0))
                 .bored(Bore::countersink(End::Far, 5.0, 4.0, PI / 2.0)),
         ),
         turned(
             "blind",
-            Turned::stepped(&[(12.0, 15.0)])
+            &Turned::stepped(&[(12.0, 15.0)])
                 .bored(Bore::blind(End::Datum, 8.0, 4.0).then(5.0, 3.0).pointed(118.0 / 180.0 * PI))
                 .bored(Bore::countersink(End::Far, 6.0, 0.0, PI / 2.0)),
         ),
         turned(
             "grooves",
-            Turned::stepped(&[(30.0, 6.0)])
+            &Turned::stepped(&[(30.0, 6.0)])
                 .bored(Bore::through(4.0))
                 .with(groove(End::Datum, 10.0, 2.0, 1.0, Form::Square))
                 .with(groove(End::Datum, 16.0, 2.0, 1.0, Form::Vee))
@@ -165,7 +173,7 @@ fn solids() -> Vec<Made> {
         ),
         turned(
             "cheese-head",
-            Turned::new(cheese.profile())
+            &Turned::new(cheese.profile())
                 .with(Feature::Slot { end: End::Far, width: 0.8, depth: 1.0 })
                 .with(Feature::Thread(shape::turned::Thread {
                     side: shape::turned::Side::Outside,
@@ -180,31 +188,39 @@ fn solids() -> Vec<Made> {
         ),
         turned(
             "round-head",
-            Turned::new(round_head).with(Feature::Slot { end: End::Far, width: 0.8, depth: 1.2 }),
+            &Turned::new(round_head).with(Feature::Slot { end: End::Far, width: 0.8, depth: 1.2 }),
         ),
         turned(
             "hollow-slotted",
-            Turned::stepped(&[(10.0, 5.0), (8.0, 2.0), (6.0, 2.0)])
+            &Turned::stepped(&[(10.0, 5.0), (8.0, 2.0), (6.0, 2.0)])
                 .bored(Bore::through(1.0))
                 .bored(Bore::blind(End::Far, 3.0, 1.0))
                 .with(Feature::Slot { end: End::Far, width: 1.5, depth: 3.0 }),
         ),
         turned(
             "flats",
-            Turned::stepped(&[(16.0, 3.0), (10.0, 6.0), (6.0, 10.0)])
+            &Turned::stepped(&[(16.0, 3.0), (10.0, 6.0), (6.0, 10.0)])
                 .bored(Bore::through(2.0))
                 .with(Feature::Flats { from: 4.0, to: 8.0, across: 8.5, count: 2 })
                 .with(Feature::Flats { from: 12.0, to: 19.0, across: 5.0, count: 1 }),
         ),
         turned(
             "hexagon",
-            Turned::stepped(&[(11.547_005_383_792_516, 5.0), (6.0, 10.0)])
-                .with(Feature::Flats { from: 0.0, to: 5.0, across: 10.0, count: 6 }),
+            &Turned::stepped(&[(11.547_005_383_792_516, 5.0), (6.0, 10.0)]).with(Feature::Flats {
+                from: 0.0,
+                to: 5.0,
+                across: 10.0,
+                count: 6,
+            }),
         ),
         turned(
             "square",
-            Turned::stepped(&[(5.0, 10.0), (5.0, 6.0)])
-                .with(Feature::Flats { from: 10.0, to: 16.0, across: 4.0, count: 4 }),
+            &Turned::stepped(&[(5.0, 10.0), (5.0, 6.0)]).with(Feature::Flats {
+                from: 10.0,
+                to: 16.0,
+                across: 4.0,
+                count: 4,
+            }),
         ),
         flat("plate", &plate),
         flat("countersunk", &sunk),
@@ -213,11 +229,16 @@ fn solids() -> Vec<Made> {
             "wheel-on-collet",
             &[
                 layer(0.0, 2.0, &disc(5.0), &[disc(2.0)]),
-                layer(2.0, 4.0, &toothed(80, 23.0, 24.0, 24.9), &[
-                    disc(2.0),
-                    Profile::circle(Point::new(12.0, 0.0), 4.0),
-                    Profile::circle(Point::new(-12.0, 0.0), 4.0),
-                ]),
+                layer(
+                    2.0,
+                    4.0,
+                    &toothed(80, 23.0, 24.0, 24.9),
+                    &[
+                        disc(2.0),
+                        Profile::circle(Point::new(12.0, 0.0), 4.0),
+                        Profile::circle(Point::new(-12.0, 0.0), 4.0),
+                    ],
+                ),
                 layer(4.0, 5.0, &disc(3.0), &[disc(2.0)]),
             ],
         ),
@@ -236,12 +257,27 @@ fn solids() -> Vec<Made> {
 
 fn main() {
     let folder = std::env::args().nth(1).expect("a folder to write into");
-    let all = solids();
+    let mut all = solids();
+    let hexagon = all.iter_mut().find(|m| m.name == "hexagon").expect("it is among them");
+    (hexagon.low[0], hexagon.high[0]) = (-5.0, 5.0);
+    let apple = all.iter_mut().find(|m| m.name == "apple").expect("it is among them");
+    for k in 0..2 {
+        (apple.low[k], apple.high[k]) = (-6.0, 6.0);
+    }
     let numbers = |v: &[f64]| v.iter().map(|x| format!("{x:?}")).collect::<Vec<_>>().join(" ");
     for m in &all {
-        std::fs::write(format!("{folder}/{}.step", m.name), m.body.text(m.name, None)).expect("the folder can be written");
+        std::fs::write(format!("{folder}/{}.step", m.name), m.body.text(m.name, None))
+            .expect("the folder can be written");
         let t = m.body.tally();
-        println!("{} {:?} {} {} {} {}", m.name, m.volume, numbers(&m.low), numbers(&m.high), t.faces, t.genus);
+        println!(
+            "{} {:?} {} {} {} {}",
+            m.name,
+            m.volume,
+            numbers(&m.low),
+            numbers(&m.high),
+            t.faces,
+            t.genus
+        );
     }
     // An assembly: three of them, one twice, one laid over.
     let of = |name: &str| all.iter().find(|m| m.name == name).expect("it was made above");

@@ -62,10 +62,6 @@ impl Body {
 ///
 /// # Errors
 /// [`Fault::Empty`] without parts.
-pub fn assembly(
-    name: &str,
-    parts: &[(&str, &Body, Placement)],
-    date: Option<&str>,
-) -> Result<String, Fault> {
+pub fn assembly(name: &str, parts: &[(&str, &Body, Placement)], date: Option<&str>) -> Result<String, Fault> {
     if parts.is_empty() { Err(Fault::Empty) } else { Ok(text::assembly(name, parts, date)) }
 }

@@ -23,11 +23,7 @@ impl Xyz {
         self.times(1.0 / self.length())
     }
     pub(crate) fn cross(self, o: Xyz) -> Xyz {
-        Xyz(
-            self.1 * o.2 - self.2 * o.1,
-            self.2 * o.0 - self.0 * o.2,
-            self.0 * o.1 - self.1 * o.0,
-        )
+        Xyz(self.1 * o.2 - self.2 * o.1, self.2 * o.0 - self.0 * o.2, self.0 * o.1 - self.1 * o.0)
     }
 }
 
@@ -51,20 +47,41 @@ impl Axes {
 pub(crate) enum Curve {
     Line,
     /// From the first vertex to the last counter-clockwise about the axis.
-    Circle { axes: Axes, radius: f64 },
+    Circle {
+        axes: Axes,
+        radius: f64,
+    },
 }
 
 /// The surface of a face.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Surface {
     Plane(Axes),
-    Cylinder { axes: Axes, radius: f64 },
+    Cylinder {
+        axes: Axes,
+        radius: f64,
+    },
     /// Opening along the axis.
-    Cone { axes: Axes, radius: f64, half_angle: f64 },
-    Torus { axes: Axes, major: f64, minor: f64 },
-    Sphere { axes: Axes, radius: f64 },
+    Cone {
+        axes: Axes,
+        radius: f64,
+        half_angle: f64,
+    },
+    Torus {
+        axes: Axes,
+        major: f64,
+        minor: f64,
+    },
+    Sphere {
+        axes: Axes,
+        radius: f64,
+    },
     /// A circle turned about an upright axis through `about`.
-    Revolved { circle: Axes, radius: f64, about: Xyz },
+    Revolved {
+        circle: Axes,
+        radius: f64,
+        about: Xyz,
+    },
 }
 
 #[derive(Clone, Debug)]

@@ -35,7 +35,9 @@ struct Job {
 /// Radius where a wall is a cylinder.
 fn cylinder(t: &Tube) -> Option<f64> {
     match t.ring {
-        Ring::Round { bottom, top, meridian: Meridian::Line, .. } if (bottom - top).abs() < SAME => Some(bottom),
+        Ring::Round { bottom, top, meridian: Meridian::Line, .. } if (bottom - top).abs() < SAME => {
+            Some(bottom)
+        }
         _ => None,
     }
 }
@@ -83,7 +85,8 @@ fn obstacle(job: &Job, walls: &Walls, done: &[Job]) -> Option<&'static str> {
                 return Some("it crosses a groove");
             }
             // The floor must reach as far as what stands on it.
-            let (at, above) = if beyond(&walls.outside, from, false) == 0.0 { (to, true) } else { (from, false) };
+            let (at, above) =
+                if beyond(&walls.outside, from, false) == 0.0 { (to, true) } else { (from, false) };
             let floor = beyond(&walls.outside, at, above);
             (floor.is_nan() || floor < largest - SAME).then_some("its floor meets a smaller step")
         }

@@ -26,7 +26,11 @@ impl std::fmt::Display for Fault {
         match self {
             Fault::Unsound(why) => f.write_str(why),
             Fault::Crossing { layer } => {
-                write!(f, "the outlines of layers {layer} and {} cross: one must lie within the other", layer + 1)
+                write!(
+                    f,
+                    "the outlines of layers {layer} and {} cross: one must lie within the other",
+                    layer + 1
+                )
             }
             Fault::Overlap { z } => write!(f, "outlines overlap at z = {z} mm"),
             Fault::Leaks(place) => write!(f, "the faces do not close: {place}"),

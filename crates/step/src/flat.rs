@@ -7,6 +7,7 @@ use crate::body::Body;
 use crate::fault::Fault;
 use crate::level::solid;
 use crate::tube::{Meridian, Ring, Tube};
+use crate::turned::true_arcs;
 
 /// A closed chain with the metal on its left.
 pub(crate) fn ringed(p: &Profile, hole: bool) -> Ring {
@@ -23,6 +24,9 @@ pub fn flat(part: &Flat) -> Result<Body, Fault> {
     if let Some(wrong) = part.amiss().first() {
         return Err(Fault::Unsound(wrong.to_string()));
     }
+    for p in std::iter::once(&part.outline).chain(&part.windows) {
+        true_arcs(p)?;
+    }
     let t = part.thickness;
     let mut tubes = vec![Tube { z0: 0.0, z1: t, ring: ringed(&part.outline, false) }];
     tubes.extend(part.windows.iter().map(|w| Tube { z0: 0.0, z1: t, ring: ringed(w, true) }));
@@ -30,8 +34,13 @@ pub fn flat(part: &Flat) -> Result<Body, Fault> {
         let r = hole.diameter / 2.0;
         let mut push = |z0: f64, z1: f64, bottom: f64, top: f64| {
             if z1 - z0 > SAME {
-                let ring =
-                    Ring::Round { about: hole.at, bottom, top, meridian: Meridian::Line, metal_inside: false };
+                let ring = Ring::Round {
+                    about: hole.at,
+                    bottom,
+                    top,
+                    meridian: Meridian::Line,
+                    metal_inside: false,
+                };
                 tubes.push(Tube { z0, z1, ring });
             }
         };

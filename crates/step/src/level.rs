@@ -48,7 +48,9 @@ fn loops(brep: &Brep, left: Vec<(Use, Segment)>, z: f64) -> Result<Vec<Loop>, Fa
                         let next = heading(s, false);
                         reckon::maths::atan2(way.cross(next), way.dot(next))
                     };
-                    (0..here.len()).max_by(|&a, &b| turn(&here[a].1).total_cmp(&turn(&here[b].1))).unwrap_or(0)
+                    (0..here.len())
+                        .max_by(|&a, &b| turn(&here[a].1).total_cmp(&turn(&here[b].1)))
+                        .unwrap_or(0)
                 }
                 _ => 0,
             };

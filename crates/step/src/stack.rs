@@ -7,6 +7,7 @@ use crate::fault::Fault;
 use crate::flat::ringed;
 use crate::level::solid;
 use crate::tube::{Ring, Tube, same_place};
+use crate::turned::true_arcs;
 
 /// One layer.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +34,7 @@ impl Layer {
             return bad("it has no height");
         }
         for p in std::iter::once(&self.outline).chain(&self.holes) {
+            true_arcs(p)?;
             if !p.is_closed() {
                 return bad("an outline does not close");
             }

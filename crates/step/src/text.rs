@@ -189,7 +189,8 @@ impl Writer {
         let product = self.put(&format!("PRODUCT({n},{n},'',(#{}))", self.product));
         self.put(&format!("PRODUCT_RELATED_PRODUCT_CATEGORY('part','',(#{product}))"));
         let formation = self.put(&format!("PRODUCT_DEFINITION_FORMATION('','',#{product})"));
-        let definition = self.put(&format!("PRODUCT_DEFINITION('design','',#{formation},#{})", self.definition));
+        let definition =
+            self.put(&format!("PRODUCT_DEFINITION('design','',#{formation},#{})", self.definition));
         let shape = self.put(&format!("PRODUCT_DEFINITION_SHAPE('','',#{definition})"));
         (definition, shape)
     }
@@ -225,11 +226,7 @@ pub(crate) fn part(body: &Body, name: &str, date: Option<&str>) -> String {
 /// Axes of a placement.
 fn placed(p: &Placement) -> Axes {
     let down = if p.over { -1.0 } else { 1.0 };
-    Axes {
-        at: Xyz(p.x, p.y, p.z),
-        axis: Xyz(0.0, 0.0, down),
-        side: Xyz(cos(p.turn), sin(p.turn), 0.0),
-    }
+    Axes { at: Xyz(p.x, p.y, p.z), axis: Xyz(0.0, 0.0, down), side: Xyz(cos(p.turn), sin(p.turn), 0.0) }
 }
 
 pub(crate) fn assembly(name: &str, parts: &[(&str, &Body, Placement)], date: Option<&str>) -> String {
@@ -250,8 +247,7 @@ pub(crate) fn assembly(name: &str, parts: &[(&str, &Body, Placement)], date: Opt
             made
         });
         let n = string(&format!("{part} {}", k + 1));
-        let use_of =
-            w.put(&format!("NEXT_ASSEMBLY_USAGE_OCCURRENCE({n},{n},'',#{whole},#{definition},$)"));
+        let use_of = w.put(&format!("NEXT_ASSEMBLY_USAGE_OCCURRENCE({n},{n},'',#{whole},#{definition},$)"));
         let placing = w.put(&format!("PRODUCT_DEFINITION_SHAPE('','',#{use_of})"));
         let moved = w.put(&format!("ITEM_DEFINED_TRANSFORMATION('','',#{own},#{})", places[k]));
         let relation = w.put(&format!(

@@ -181,10 +181,9 @@ impl Tube {
         let mut out = Vec::new();
         let (surface, same) = self.surface(about, (bottom, top), meridian, metal_inside);
         for w in angles.windows(2) {
-            let at = |radius: f64, z: f64| {
-                (radius > SAME).then(|| (arc(about, radius, w[0], w[1]), z))
-            };
-            let edge = |brep: &mut Brep, s: Option<(Segment, f64)>| s.map(|(s, z)| (level_edge(brep, &s, z), s));
+            let at = |radius: f64, z: f64| (radius > SAME).then(|| (arc(about, radius, w[0], w[1]), z));
+            let edge =
+                |brep: &mut Brep, s: Option<(Segment, f64)>| s.map(|(s, z)| (level_edge(brep, &s, z), s));
             let low = edge(brep, at(bottom, self.z0));
             let high = edge(brep, at(top, self.z1));
             let first = self.rise(brep, about, w[0], (bottom, top), meridian);

@@ -1,7 +1,7 @@
 //! Turned parts: everything round, and slots and flats where planes meet cylinders only.
 
 use kurbo::Point;
-use shape::profile::{SAME, Segment, Sense};
+use shape::profile::{Profile, SAME, Segment, Sense, distance};
 use shape::turned::{FaceGroove, Feature, Form, Frustum, Turned};
 
 use crate::body::{Body, LeftOut};
@@ -22,13 +22,29 @@ pub(crate) fn round(z: (f64, f64), r: (f64, f64), meridian: Meridian, metal_insi
     Tube { z0: z.0, z1: z.1, ring }
 }
 
+/// Arcs whose ends lie on their circle.
+pub(crate) fn true_arcs(p: &Profile) -> Result<(), Fault> {
+    for (k, s) in p.segments().iter().enumerate() {
+        if let Segment::Arc { from, to, centre, radius, .. } = *s
+            && [from, to].iter().any(|e| (distance(*e, centre) - radius).abs() > 1e-8)
+        {
+            return Err(Fault::Unsound(format!(
+                "an end of arc {k} of an outline does not lie on its circle"
+            )));
+        }
+    }
+    Ok(())
+}
+
 fn outside(part: &Turned) -> Result<Vec<Tube>, Fault> {
     let mut out = Vec::new();
     for s in part.outer.segments() {
         let (a, b) = (s.from(), s.to());
         if b.x - a.x <= SAME {
             if matches!(s, Segment::Arc { .. }) {
-                return Err(Fault::Unsound("an arc of the profile ends where it began along the axis".into()));
+                return Err(Fault::Unsound(
+                    "an arc of the profile ends where it began along the axis".into(),
+                ));
             }
             continue;
         }
@@ -110,6 +126,7 @@ pub fn turned(part: &Turned) -> Result<Body, Fault> {
     if let Some(wrong) = part.unsound().first() {
         return Err(Fault::Unsound(wrong.to_string()));
     }
+    true_arcs(&part.outer)?;
     let mut walls = Walls { outside: outside(part)?, hollow: hollow(part), grooves: Vec::new() };
     for f in &part.features {
         if let Feature::FaceGroove(g) = f {
