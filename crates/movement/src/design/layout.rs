@@ -96,7 +96,7 @@ pub struct Layout {
 
 /// Lays the movement out. `anchor` is the distance of the pallets' arbor from the escape arbor.
 pub(super) fn layout(
-    t: &Train,
+    t: &mut Train,
     stems: &[Stem],
     facts: &MovementFacts,
     anchor: Option<Val<Length>>,
@@ -116,7 +116,11 @@ pub(super) fn layout(
         gaps: None,
         stands,
     };
-    distances(t, &l, book, troubles);
+    let laid = distances(t, &l, book, troubles);
+    for (mesh, laid) in t.meshes.iter_mut().zip(laid) {
+        mesh.laid = laid;
+    }
+    let t = &*t;
     if let Some(p) = &facts.plates {
         plates(&mut l, p, book);
     }
@@ -234,7 +238,13 @@ fn apart(ax: Length, ay: Length, bx: Length, by: Length) -> Length {
     Length::si(reckon::maths::hypot(ax.value() - bx.value(), ay.value() - by.value()))
 }
 /// Distances of centres as laid out, held against what the teeth need.
-fn distances(t: &Train, l: &Layout, book: &mut Book, troubles: &mut Vec<Trouble>) {
+fn distances(
+    t: &Train,
+    l: &Layout,
+    book: &mut Book,
+    troubles: &mut Vec<Trouble>,
+) -> Vec<Option<Val<Length>>> {
+    let mut all = vec![None; t.meshes.len()];
     for (i, a) in t.arbors.iter().enumerate() {
         for (k, b) in t.arbors.iter().enumerate().skip(i + 1) {
             let (Some(p), Some(q)) = (l.stands[i], l.stands[k]) else { continue };
@@ -249,7 +259,7 @@ fn distances(t: &Train, l: &Layout, book: &mut Book, troubles: &mut Vec<Trouble>
             }
         }
     }
-    for m in &t.meshes {
+    for (n, m) in t.meshes.iter().enumerate() {
         let (Some(s), Some(d)) = (&m.sizes, m.driven) else { continue };
         let (Some(a), Some(b)) = (l.stands[m.driver], l.stands[d]) else { continue };
         let (ax, ay, bx, by) = (a.x, a.y, b.x, b.y);
@@ -259,6 +269,7 @@ fn distances(t: &Train, l: &Layout, book: &mut Book, troubles: &mut Vec<Trouble>
             |ax, ay, bx, by| apart(ax, ay, bx, by),
             &GEOMETRY
         );
+        all[n] = Some(laid);
         let (wanted, module) = (s.centres, s.module);
         let off =
             work!(book, format_args!("{}.depth_error", m.slug), |laid, wanted| laid - wanted, &GEOMETRY);
@@ -297,6 +308,7 @@ fn distances(t: &Train, l: &Layout, book: &mut Book, troubles: &mut Vec<Trouble>
             );
         }
     }
+    all
 }
 fn plates(l: &mut Layout, p: &record::facts::Plates, book: &mut Book) {
     l.pillars = p.pillars.iter().map(|(x, y)| Stand { x: *x, y: *y }).collect();

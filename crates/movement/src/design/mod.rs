@@ -61,7 +61,7 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let stems = arbors::stems(&train, book, &mut troubles);
     let escapement = escapement::escapement(&train, facts, book, &mut troubles);
     let anchor = escapement.as_ref().map(|e| e.centres);
-    let layout = layout::layout(&train, &stems, facts, anchor, book, &mut troubles);
+    let layout = layout::layout(&mut train, &stems, facts, anchor, book, &mut troubles);
     contact::contact(&mut train, facts, book, &mut troubles);
     let pendulum = pendulum::pendulum(&train, clock, facts, book, &mut troubles);
     let drive = drive::drive(&train, escapement.as_ref(), pendulum.as_ref(), facts, book, &mut troubles);

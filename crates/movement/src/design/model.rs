@@ -36,6 +36,8 @@ pub struct Mesh {
     pub leaves: Val<Count>,
     /// Sizes; none where the module is not known.
     pub sizes: Option<MeshSizes>,
+    /// Distance of centres as laid out on the plates.
+    pub laid: Option<Val<Length>>,
 }
 /// A pair's sizes.
 #[derive(Clone, Debug)]
@@ -88,10 +90,14 @@ pub struct Contact {
     pub efficiency_range: (Val<Ratio>, Val<Ratio>),
     /// Least torque passed on, as a part of the ideal.
     pub least_torque: Val<Ratio>,
-    /// Distance of centres at which it runs most smoothly.
-    pub smoothest: Val<Length>,
+    /// Distance of centres to plant it at: the least error of motion.
+    pub set: Val<Length>,
+    /// Distance that feels smoothest in a depthing tool.
+    pub felt: Val<Length>,
     /// Nearest and farthest distance at which it runs.
     pub runs: (Val<Length>, Val<Length>),
+    /// How it behaves at its distance, for the bench.
+    pub says: &'static str,
 }
 /// The train.
 #[derive(Clone, Debug)]

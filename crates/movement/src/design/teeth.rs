@@ -28,6 +28,11 @@ const RACK_ANGLE: f64 = 20.0 * reckon::maths::PI / 180.0;
 fn shift(leaves: Count) -> Ratio {
     Ratio::si(::teeth::involute::least_shift(n(leaves), RACK_ANGLE).max(0.0))
 }
+/// A pair of involute wheels, the pinion shifted out so that it is not undercut.
+pub(super) fn rack(teeth: u32, leaves: u32) -> (Involute, Involute) {
+    let x = shift(Count(i64::from(leaves))).value();
+    (Involute::new(teeth, -x, RACK_ANGLE), Involute::new(leaves, x, RACK_ANGLE))
+}
 /// A count as the kernels take it.
 pub(super) fn n(c: Count) -> u32 {
     u32::try_from(c.0).unwrap_or(0)
@@ -148,9 +153,7 @@ impl Pair<'_> {
         let module = s.module.bare().in_mm();
         let (teeth, leaves) = (n(s.wheel.count.bare()), n(s.pinion.count.bare()));
         if s.form == ToothForm::Involute {
-            let x = shift(s.pinion.count.bare()).value();
-            let wheel = Involute::new(teeth, -x, RACK_ANGLE);
-            let pinion = Involute::new(leaves, x, RACK_ANGLE);
+            let (wheel, pinion) = rack(teeth, leaves);
             s.wheel.outline = outline::involute(&wheel, module, outline::TOLERANCE).profile;
             s.pinion.outline = outline::involute(&pinion, module, outline::TOLERANCE).profile;
             return;

@@ -180,6 +180,7 @@ fn connect(facts: &MovementFacts, troubles: &mut Vec<Trouble>) -> Train {
             teeth: wheel.teeth,
             leaves: pinion.leaves,
             sizes: None,
+            laid: None,
         });
     }
     for driver in 0..t.arbors.len() {
@@ -193,6 +194,7 @@ fn connect(facts: &MovementFacts, troubles: &mut Vec<Trouble>) -> Train {
             teeth: w.teeth,
             leaves,
             sizes: None,
+            laid: None,
         });
     }
     t
