@@ -179,14 +179,15 @@ fn all(g: &Given<'_>, book: &mut Book) -> Done {
         ids,
         &errors::TABLE,
     );
-    let causes = || rows.iter().filter(|r| !r.cause.starts_with("to act"));
+    // Gravity is unknown only until the clock is rated.
+    let causes = || rows.iter().filter(|r| !r.cause.starts_with("to act") && !r.cause.starts_with("gravity"));
     if let Some(worst) = causes().next() {
         let how = || ("the largest of the table", 1, 0.0);
         book.solved("worst", worst.cause.to_owned(), how(), vec![table], &errors::HOUSE);
         book.solved("worst_s_per_day", Ratio::si(worst.rate), how(), vec![table], &errors::HOUSE);
     }
     // Causes are unlike each other and do not come together: their squares add.
-    let squares: f64 = causes().filter(|r| !r.cause.starts_with("gravity")).map(|r| r.rate * r.rate).sum();
+    let squares: f64 = causes().map(|r| r.rate * r.rate).sum();
     let how = ("root of the sum of squares, gravity left out: rating takes it up", 1, 0.0);
     book.solved("all_s_per_day", Ratio::si(squares.sqrt()), how, vec![table], &errors::HOUSE);
     Ok(())
