@@ -6,10 +6,9 @@ pub const CAUTION_MAINSPRING: &str = "A wound mainspring lets go all at once. Le
      bare hands; wear an eye shield and gloves and keep your face out of the plane of the coil. If you have not \
      done it before, have someone who has stand by. Local rules for workshop safety come first.";
 /// Stands beside every hanging weight.
-pub const CAUTION_WEIGHT: &str = "A weight that falls breaks toes and floors. Fix the case to the wall, not the wall to hope: the fixing must \
-     carry the whole clock and the weights at least four times over, in sound material. Keep feet and children \
-     out from under it, unhook weights before the clock is moved, and let local building rules and a licensed \
-     fixer decide where the wall is in doubt.";
+pub const CAUTION_WEIGHT: &str = "A weight that falls breaks feet and floors. Fix the case to sound material that carries the whole clock and \
+     its weights with a wide margin; where the wall is in doubt, local building rules and a licensed fixer \
+     decide. Keep feet and children out from under a weight, and unhook all weights before the clock is moved.";
 /// Stands beside every line, cable or chain.
 pub const CAUTION_LINE: &str = "A line gives little warning. Load it only to the share of its breaking load that is printed here, look \
      along its whole length at each cleaning, and change it when a strand is broken, flattened, hard or rusty, \
