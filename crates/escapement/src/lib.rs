@@ -7,10 +7,12 @@ mod asks;
 pub mod check;
 pub mod cycle;
 pub mod dead_beat;
+pub mod diagnose;
 pub mod frame;
 pub mod grasshopper;
 pub mod outline;
 pub mod recoil;
+pub mod sensitivity;
 pub mod setting_out;
 pub mod touch;
 
