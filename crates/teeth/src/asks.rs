@@ -5,6 +5,7 @@ use reckon::ask::{Param, Readable, need, or};
 use reckon::trouble::nearest;
 use reckon::{Ask, Book, Count, Given, Trouble, Val};
 
+mod contact;
 mod crossing;
 mod form;
 mod involute;
@@ -13,7 +14,7 @@ mod sizes;
 /// All questions of this crate.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    let groups = [form::ASKS, sizes::ASKS, involute::ASKS, crossing::ASKS];
+    let groups = [contact::ASKS, form::ASKS, sizes::ASKS, involute::ASKS, crossing::ASKS];
     groups.into_iter().flatten().collect()
 }
 

@@ -117,7 +117,7 @@ pub fn depth(pair: &Pair, house: &House) -> Result<Depth, Why> {
 /// # Errors
 /// What forbids the middle of the range, when no offset in it suits the house's figures.
 pub fn depth_within(pair: &Pair, house: &House, from: f64, to: f64) -> Result<Depth, Why> {
-    let at = |offset: f64| run_at(pair, offset, house.mu, ROUGH);
+    let at = |offset: f64| run_at(pair, offset, house.mu, ROUGH, true);
     let middle = 0.0_f64.clamp(from, to);
     // From the distance drawn outward both ways until a limit is met; if the start is forbidden, the
     // nearest offset that is not becomes the start.
@@ -169,7 +169,7 @@ pub fn depth_within(pair: &Pair, house: &House, from: f64, to: f64) -> Result<De
                 if o < deepest.0 || o > shallowest.0 {
                     continue;
                 }
-                if let Ok(c) = at(o)
+                if let Ok(c) = run_at(pair, o, house.mu, ROUGH, false)
                     && of(&c) < value
                 {
                     (value, offset) = (of(&c), o);

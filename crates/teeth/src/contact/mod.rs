@@ -27,7 +27,22 @@ pub use words::{Behaviour, behaviour};
 
 use flank::{Piece, steps};
 use mesh::Mesh;
+use reckon::source::Source;
 use std::fmt;
+
+/// The kernel.
+pub static CONTACT: Source = Source::derived(
+    "each point of the driving flank demands an angle of the driven tooth; the highest demand holds",
+)
+.with_formula("φ(θ) = max (α + half(ρ)), e = φ − θ z₁/z₂");
+/// Depths.
+pub static DEPTH: Source = Source::derived(
+    "least range of e over a pitch; limits by play, room under tips, reach of the flanks and torque",
+);
+/// Runout.
+pub static WOBBLE: Source =
+    Source::derived("an eccentric pitch circle adds its own wave and moves the centres")
+        .with_formula("e/r sin ψ, a + e cos ψ");
 
 /// Positions over a pitch at which the pair is looked at.
 const POSITIONS: usize = 48;
@@ -85,7 +100,7 @@ impl Pair {
     /// The driver with a measured radius of its tip: smaller than drawn, its teeth are cropped there;
     /// larger, its cutter is taken to have been held out by as much.
     #[must_use]
-    pub fn driver_tip(self, tip: f64) -> Pair {
+    pub fn with_driver_tip(self, tip: f64) -> Pair {
         let over = tip - self.nominal_tip;
         if over > 0.0 { self.cutter_out(over) } else { self.cropped_at(tip) }
     }
@@ -98,7 +113,7 @@ impl Pair {
     }
     /// The driven wheel cropped at a radius of its tip. More than drawn changes nothing.
     #[must_use]
-    pub fn driven_tip(mut self, tip: f64) -> Pair {
+    pub fn with_driven_tip(mut self, tip: f64) -> Pair {
         self.driven_tip = self.driven_tip.min(tip);
         self
     }
@@ -235,7 +250,7 @@ impl std::error::Error for NoDrive {}
 /// # Errors
 /// [`NoDrive`] when the teeth do not keep touch.
 pub fn run(pair: &Pair, offset: f64, mu: f64) -> Result<Contact, NoDrive> {
-    run_at(pair, offset, mu, POSITIONS)
+    run_at(pair, offset, mu, POSITIONS, true)
 }
 
 /// Where a tooth takes over, and whether it might as well elsewhere.
@@ -272,7 +287,8 @@ fn taking_over(mesh: &Mesh<'_>) -> Option<(f64, bool)> {
     Some((theta, even(0.01) || even(-0.01)))
 }
 
-fn run_at(pair: &Pair, offset: f64, mu: f64, positions: usize) -> Result<Contact, NoDrive> {
+/// The same at a number of positions; play and reach only when they are `wanted`.
+fn run_at(pair: &Pair, offset: f64, mu: f64, positions: usize, wanted: bool) -> Result<Contact, NoDrive> {
     if !(offset.is_finite() && mu.is_finite() && mu >= 0.0) {
         return Err(NoDrive::Size);
     }
@@ -329,7 +345,7 @@ fn run_at(pair: &Pair, offset: f64, mu: f64, positions: usize) -> Result<Contact
         start: start + pair.ahead,
         end: start + pair.ahead + p,
         shared,
-        reach: reach(&mesh, start) / p,
+        reach: if wanted { reach(&mesh, start) / p } else { f64::NAN },
         transmission_error: errors.1 - errors.0,
         speed_ratio: speed,
         hand_over,
@@ -339,7 +355,7 @@ fn run_at(pair: &Pair, offset: f64, mu: f64, positions: usize) -> Result<Contact
         recess: p - approach,
         on_driver_tip,
         on_driven_tip,
-        backlash: mesh.play(start, 5) * pair.driven.pitch_radius(),
+        backlash: if wanted { mesh.play(start, 5) * pair.driven.pitch_radius() } else { f64::NAN },
         tip_room: (room.0 + offset, room.1 + offset),
         pitch: p,
     })

@@ -64,7 +64,7 @@ pub fn runout(pair: &Pair, offset: f64, mu: f64, out: Runout) -> Result<Wobble, 
     let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
     for i in 0..places {
         let psi = 2.0 * PI * steps(i) / steps(places);
-        let c = run_at(pair, offset + eccentric * cos(psi), mu, POSITIONS)?;
+        let c = run_at(pair, offset + eccentric * cos(psi), mu, POSITIONS, true)?;
         let slow = eccentric / radius * sin(psi);
         // Over a pitch the tooth's error lies between 0 and its range.
         for part in [0.0, c.transmission_error] {
