@@ -368,10 +368,7 @@ impl<'a> Run<'a> {
         let at = halve(before, now, |x| self.works.block(side, x).is_some());
         let Some(last) = self.works.block(side, at) else { return true };
         let off = self.held(&last);
-        // A hair before, the corner still stands inside the tips, and shows which heel went by.
-        let hair = if before < at { -1e-9 } else { 1e-9 };
-        let seen = self.works.block(side, at + hair).unwrap_or(last);
-        let clear = self.held(&seen) + (seen.leave.turn - seen.enter.turn);
+        let clear = off + self.passing(side, at, before);
         let other = side.other();
         let Some(next) = self.works.block(other, at) else {
             self.out.state = State::Trips { side, pallets: at };
@@ -405,6 +402,19 @@ impl<'a> Run<'a> {
         self.landed = Some((at, stop, stands));
         self.unlocked = None;
         true
+    }
+    /// Width of the tip that still goes by the corner when the tooth is let off at `at`.
+    fn passing(&self, side: Side, at: f64, before: f64) -> f64 {
+        let width = |hair: f64| {
+            let back = if before < at { -hair } else { hair };
+            self.works.block(side, at + back).map_or(0.0, |b| b.leave.turn - b.enter.turn)
+        };
+        // A hair h before, the corner still stands inside the tips and shows which heel goes by. A flank adds to
+        // that in proportion to h, a round pin to its root: w = w₀ + a √h + b h, solved from three hairs.
+        let (w1, w2, w3) = (width(1e-8), width(4e-8), width(16e-8));
+        let b = ((w3 - w2) - 2.0 * (w2 - w1)) / 6.0;
+        let a = (w2 - w1) - 3.0 * b;
+        (w1 - a - b).max(0.0)
     }
     /// The other nib must not stand in a tooth; its room is noted.
     fn look_round(&mut self, theta: f64) -> bool {

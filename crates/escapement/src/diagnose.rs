@@ -212,7 +212,8 @@ mod tests {
     #[test]
     fn causes_that_look_alike_are_all_named() {
         // A nib longer and the nibs closer do the same to every lock and drop.
-        let found = causes(&design(), &counted(Size::NibLonger(Side::Entry), 0.08), 0.05 * DEGREE).expect("counted");
+        let found =
+            causes(&design(), &counted(Size::NibLonger(Side::Entry), 0.08), 0.05 * DEGREE).expect("counted");
         let alike: Vec<Size> = found.iter().filter(|c| c.alike).map(|c| c.size).collect();
         for size in [Size::NibLonger(Side::Entry), Size::NibLonger(Side::Exit), Size::NibsApart] {
             assert!(alike.contains(&size), "{alike:?}");

@@ -11,6 +11,7 @@ pub mod diagnose;
 pub mod frame;
 pub mod grasshopper;
 pub mod outline;
+pub mod pin_wheel;
 pub mod recoil;
 pub mod sensitivity;
 pub mod setting_out;

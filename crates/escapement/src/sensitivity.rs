@@ -287,7 +287,9 @@ mod tests {
         let s = slope(&made(), Size::Centres).expect("meets");
         // 0.05 mm closer: locks +0.15 and +0.17, drop out +0.16, drop in −0.16 degrees.
         let five = |x: f64| -5.0 * x * PER_HUNDREDTH;
-        for (got, want) in [(s.lock_entry, 0.15), (s.lock_exit, 0.174), (s.drop_out, 0.162), (s.drop_in, -0.162)] {
+        for (got, want) in
+            [(s.lock_entry, 0.15), (s.lock_exit, 0.174), (s.drop_out, 0.162), (s.drop_in, -0.162)]
+        {
             assert!((five(got) - want).abs() < 0.003, "{} {want}", five(got));
         }
     }

@@ -1,5 +1,6 @@
 //! Questions that this crate answers, a file for each subject.
 
+mod cycle;
 mod grasshopper;
 mod made;
 mod set_out;
@@ -12,7 +13,7 @@ use reckon::{Angle, Ask, Book, Count, Given, Id, Length, Ratio, Source, Trouble,
 /// All questions of this crate.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    [set_out::ASKS, made::ASKS, grasshopper::ASKS].into_iter().flatten().collect()
+    [set_out::ASKS, made::ASKS, cycle::ASKS, grasshopper::ASKS].into_iter().flatten().collect()
 }
 
 type Done = Result<(), Trouble>;

@@ -295,7 +295,8 @@ fn push(g: &Given<'_>, book: &mut Book) -> Done {
     t.tell_rad("wheel", p.wheel, "tip of the tooth, clockwise from the line of centres", &impulse::RATIO);
     Ok(())
 }
-fn anchor_of(t: &mut Taken<'_, '_>, drop: Option<f64>) -> Result<Anchor, Trouble> {
+/// The sizes of an anchor.
+pub(super) fn anchor_of(t: &mut Taken<'_, '_>, drop: Option<f64>) -> Result<Anchor, Trouble> {
     let (teeth, span, radius) = (t.count("teeth")?, t.count("span")?, t.mm("radius")?);
     let let_off = t.rad("let_off")?;
     let drop = match drop {
