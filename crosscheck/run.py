@@ -213,7 +213,9 @@ def main():
         put_section(TITLE, RESULTS.format(table=table, versions=versions))
     for line in worst:
         print(line, file=sys.stderr)
-    sys.exit(1 if worst else 0)
+    print(flush=True)
+    contact = subprocess.run([PYTHON, HERE / "contact.py", *sys.argv[1:]]).returncode
+    sys.exit(1 if worst or contact else 0)
 
 
 TITLE = "# Plane regions against a reference library"

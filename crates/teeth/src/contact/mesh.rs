@@ -84,7 +84,7 @@ impl<'a> Mesh<'a> {
         let mut next = STRIDE;
         while here.1 < piece.end {
             let place = steps(next).min(piece.end);
-            let whole = next < points.len() && place == steps(next);
+            let whole = next < points.len() && piece.end >= steps(next);
             let point = if whole { points[next] } else { piece.at(place) };
             let after = (self.demanded(point, turn), place);
             out.extend(Hill::between(i, before, here, after));
@@ -115,7 +115,7 @@ impl<'a> Mesh<'a> {
             }
         }
         let (demand, place, piece) = found;
-        if demand == f64::NEG_INFINITY {
+        if demand.is_infinite() {
             return None;
         }
         let angle = demand - self.half;
@@ -213,7 +213,7 @@ struct Hill {
 impl Hill {
     fn between(piece: usize, before: (f64, f64), here: (f64, f64), after: (f64, f64)) -> Option<Hill> {
         let (value, place) = here;
-        if value == f64::NEG_INFINITY || value < before.0 || value < after.0 {
+        if value.is_infinite() || value < before.0 || value < after.0 {
             return None;
         }
         // A rounded hill rises from its middle by less than it falls to the further side; twice that is safe.
@@ -226,6 +226,7 @@ impl Hill {
 /// rounded, the golden section where it is not.
 fn summit(f: &impl Fn(f64) -> f64, hill: &Hill) -> (f64, f64) {
     const SHARE: f64 = 0.381_966_011_250_105_1;
+    let same = |a: f64, b: f64| (a - b).abs() < 1e-12;
     let (mut low, mut high) = (hill.low, hill.high);
     let (mut x, mut fx) = (hill.place, hill.value);
     let (mut w, mut fw, mut v, mut fv) = (x, fx, x, fx);
@@ -257,21 +258,21 @@ fn summit(f: &impl Fn(f64) -> f64, hill: &Hill) -> (f64, f64) {
         let fu = f(u);
         if fu >= fx {
             if u >= x {
-                low = x
+                low = x;
             } else {
-                high = x
+                high = x;
             }
             (v, fv, w, fw) = (w, fw, x, fx);
             (x, fx) = (u, fu);
         } else {
             if u < x {
-                low = u
+                low = u;
             } else {
-                high = u
+                high = u;
             }
-            if fu >= fw || w == x {
+            if fu >= fw || same(w, x) {
                 (v, fv, w, fw) = (w, fw, u, fu);
-            } else if fu >= fv || v == x || v == w {
+            } else if fu >= fv || same(v, x) || same(v, w) {
                 (v, fv) = (u, fu);
             }
         }

@@ -260,9 +260,8 @@ fn taking_over(mesh: &Mesh<'_>) -> Option<(f64, bool)> {
     let early = -1.5 * p;
     // One look at each angle serves both teeth.
     let errors: Vec<f64> = (0..=3 * COARSE).map(|i| mesh.error(early + steps(i) * step)).collect();
-    let finite = f64::NEG_INFINITY;
     let gap = |i: usize| match (errors[i], errors[i + COARSE]) {
-        (a, b) if a == finite && b == finite => f64::NAN,
+        (a, b) if a.is_infinite() && b.is_infinite() => f64::NAN,
         (a, b) => b - a - EVEN,
     };
     let at = (0..2 * COARSE).find(|&i| gap(i) > 0.0 && gap(i + 1) <= 0.0)?;
@@ -280,7 +279,7 @@ fn taking_over(mesh: &Mesh<'_>) -> Option<(f64, bool)> {
         }
         if g > 0.0 { (low, g_low) = (theta, g) } else { (high, g_high) = (theta, g) }
     }
-    if mesh.error(theta) == finite {
+    if mesh.error(theta).is_infinite() {
         return None;
     }
     let even = |share: f64| between(theta + share * p).abs() < 10.0 * EVEN;
