@@ -142,3 +142,21 @@ fn words_follow_the_depth() {
     assert_eq!(said(0.25), Behaviour::Butts);
     assert_eq!(said(-0.6), Behaviour::Jams);
 }
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig::with_cases(24))]
+    /// Whatever runs keeps to its pitch, loses work only to friction, and gains play with the distance.
+    #[test]
+    fn laws_of_any_pair(teeth in 30_u32..120, leaves in 7_u32..16, offset in -0.1_f64..0.2, mu in 0.01_f64..0.3) {
+        let pair = ogive(teeth, leaves);
+        let c = run(&pair, offset, mu).expect("drives");
+        assert!((c.approach + c.recess - c.pitch).abs() < 1e-12 && c.approach >= 0.0);
+        assert!(c.efficiency > 0.0 && c.efficiency < 1.0);
+        assert!(c.efficiency < run(&pair, offset, mu / 2.0).expect("drives").efficiency);
+        assert!(c.backlash < run(&pair, offset + 0.02, mu).expect("drives").backlash);
+        // Over a pitch the mean speed is even: its range lies about 1.
+        assert!(c.speed_ratio.0 <= 1.0 && c.speed_ratio.1 >= 1.0);
+        let (a, b) = (pair.demanded(offset, c.start).expect("touch"), pair.demanded(offset, c.end).expect("touch"));
+        assert!((b - a - 2.0 * reckon::maths::PI / f64::from(leaves)).abs() < 1e-6);
+    }
+}
