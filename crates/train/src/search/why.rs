@@ -98,7 +98,8 @@ fn cures(
         width /= 10;
     }
     if let Some(s) = &nearest {
-        cures.push(format!("the nearest, {}, is off by {}", s.train, error_words(s.error)));
+        let way = if s.error < Fraction::ZERO { "small" } else { "great" };
+        cures.push(format!("the nearest, {}: its ratio is too {way} by {}", s.train, error_words(s.error)));
     }
     Ok((cures, nearest))
 }

@@ -137,12 +137,12 @@ impl Wish {
         }
     }
 }
-/// An error as a share, in words: none, or seconds a day.
+/// An error as a share, in words: none, or seconds a day, whichever way.
 pub(super) fn error_words(share: Fraction) -> String {
     if share == Fraction::ZERO {
         return "none".to_owned();
     }
-    format!("{} s a day", print::trimmed(&print::significant(share.to_f64() * 86_400.0, 4)))
+    format!("{} s a day", print::trimmed(&print::significant(size(share).to_f64() * 86_400.0, 4)))
 }
 /// Which of two trains stands first, and by which wish; the last resort is the order of the counts.
 pub(super) fn reason(wishes: &[Wish], a: (&[Figure], &Train), b: (&[Figure], &Train)) -> String {

@@ -182,6 +182,8 @@ fn a_prime_that_no_wheel_holds_is_named() {
         }
     }
     let error = nearest.error;
+    let way = if error < Fraction::ZERO { "small" } else { "great" };
+    assert!(told.cures.last().unwrap().contains(&format!("its ratio is too {way} by ")), "{:?}", told.cures);
     assert!(error == least || error == Fraction::ZERO.minus(least).unwrap());
     let divided: BTreeSet<u32> = (60..=110).collect();
     let wanted =

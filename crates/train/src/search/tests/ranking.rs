@@ -79,6 +79,7 @@ fn a_wish() -> impl Strategy<Value = Wish> {
         Just(Wish::SmallWheel),
         Just(Wish::Hunting),
         Just(Wish::WholeRatios),
+        (400_i64..900).prop_map(|turn| Wish::SecondsHand(Fraction::whole(turn))),
     ]
 }
 proptest! {
@@ -89,14 +90,20 @@ proptest! {
         keep in 1_usize..12,
         orders in any::<bool>(),
         share in 20_i128..2000,
+        greatest_ratio in proptest::option::of(6_i64..10),
+        greatest_sum in proptest::option::of(50_u32..70),
     ) {
+        let limit = StageLimit { greatest_ratio: greatest_ratio.map(Fraction::whole), ..StageLimit::default() };
+        let first = StageLimit { greatest_sum, ..StageLimit::default() };
+        let limits = Limits { every: limit, each: vec![first], most_leaf_counts: None };
         let slack = Slack::Share(Fraction::new(1, share).unwrap());
         let target = Target { value: Fraction::whole(45), slack };
         let wanted = Wanted {
             told: if orders { Told::Orders } else { Told::Sets },
+            limits,
             ..Wanted::new(target, 2, 40..=60, 6..=12)
         };
-        // All of them, one by one, whatever order each set may stand in.
+        // All of them, one by one, whatever order within the limits each set may stand in.
         let every = search(&Wanted { told: Told::Orders, ..wanted.clone() }, &mut |_| true).unwrap().trains;
         let mut rows: Vec<(Vec<Figure>, Train)> = every
             .into_iter()
