@@ -68,6 +68,9 @@ pub enum Command {
     /// Ask the handbook; without a question, list the questions
     #[command(after_long_help = ASK)]
     Ask(Ask),
+    /// Find every train of wheels and pinions that gives what is wanted and that this shop can cut
+    #[command(after_long_help = COUNTS)]
+    Counts(Counts),
     /// Write the bench packet
     #[command(after_long_help = PACKET)]
     Packet(Packet),
@@ -137,6 +140,46 @@ pub struct Ask {
     #[arg(long)]
     pub short: bool,
     /// For another program: answers with SI value, unit, formula, inputs and source, as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+/// `counts`.
+#[derive(Args, Debug)]
+pub struct Counts {
+    /// Folder of the project, whose demands and dividing head are taken where nothing else is told
+    #[arg(default_value = ".", value_hint = ValueHint::DirPath)]
+    pub dir: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// Beats in an hour, from the arbor that turns once an hour
+    #[arg(long, value_name = "N", conflicts_with = "ratio", value_parser = clap::value_parser!(u32).range(60..=100_000))]
+    pub beats: Option<u32>,
+    /// Teeth of the escape wheel, or several: 30, 28-40, 30,36
+    #[arg(long, value_name = "COUNTS")]
+    pub escape: Option<String>,
+    /// In place of beats: the ratio from the first wheel to the last pinion, such as 12 or 366.2422/365.2422
+    #[arg(long, value_name = "RATIO")]
+    pub ratio: Option<String>,
+    /// How far the ratio may be off; not at all where nothing is told
+    #[arg(long, value_name = "BY", requires = "ratio")]
+    pub within: Option<String>,
+    /// Pairs of wheel and pinion; by default 2, or 1 for a ratio
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=4))]
+    pub stages: Option<u8>,
+    /// Teeth that a wheel may have
+    #[arg(long, value_name = "COUNTS")]
+    pub wheels: Option<String>,
+    /// Leaves that a pinion may have
+    #[arg(long, value_name = "COUNTS")]
+    pub pinions: Option<String>,
+    /// Also counts that the dividing head of the shop cannot divide
+    #[arg(long)]
+    pub any_count: bool,
+    /// How many to show, the best first
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::builder::RangedU64ValueParser::<usize>::new().range(1..=500))]
+    pub show: usize,
+    /// For another program: as JSON
     #[arg(long)]
     pub json: bool,
 }
@@ -222,6 +265,15 @@ Examples:
   brasswright ask fit                              those of one subject
   brasswright ask fit.limits fit=\"8 H7/g6\"         an answer with its working
   brasswright ask drill.named drill=\"#43\" --json   for another program";
+const COUNTS: &str = "\
+Examples:
+  brasswright counts --beats 3600 --escape 30      two pairs, any head
+  brasswright counts regulator                     what that project wants, on its shop's head
+  brasswright counts --ratio 12 --stages 1         the great wheel of an eight-day clock
+  brasswright counts --ratio 118.122352 --within 0.0001 --stages 2 --wheels 20-150 --pinions 6-20
+
+Every combination within the limits is covered, and none twice; each line says why it stands
+before the next. An interrupt from the keyboard ends the search and shows what was found.";
 const PACKET: &str = "\
 Examples:
   brasswright packet ten-screws                    into ten-screws/out

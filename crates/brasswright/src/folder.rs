@@ -76,6 +76,17 @@ impl Folder {
         }
         Ok(Folder { clock, shop })
     }
+    /// Reads the folder where there is a project in it; a folder without one is an empty project.
+    ///
+    /// # Errors
+    /// When the folder or a text in it cannot be read.
+    pub fn read_any(dir: &Path, shop: &args::Shop) -> Result<Folder, Stopped> {
+        let empty = dir == Path::new(".")
+            && shop.shop.is_none()
+            && !dir.join("clock.toml").exists()
+            && !dir.join("shop.toml").exists();
+        if empty { Ok(Folder::default()) } else { Folder::read(dir, shop) }
+    }
     /// The texts of an example.
     #[must_use]
     pub fn example(e: &Example) -> Folder {

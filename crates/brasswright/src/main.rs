@@ -8,6 +8,7 @@ mod args;
 mod ask;
 mod begin;
 mod check;
+mod counts;
 mod day;
 mod exit;
 mod fault;
@@ -54,6 +55,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Check(a) => check::run(a, look),
         Command::Why(a) => why::run(a, look),
         Command::Ask(a) => ask::run(a, look),
+        Command::Counts(a) => counts::run(a, look),
         Command::Packet(a) => packet::run(a, look),
         Command::Schema(a) => Ok(manual::schema(a.of)),
         Command::Completions(a) => Ok(manual::completions(a)),
@@ -65,6 +67,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Check(a) => a.json,
         Command::Why(a) => a.json,
         Command::Ask(a) => a.json,
+        Command::Counts(a) => a.json,
         _ => false,
     }
 }

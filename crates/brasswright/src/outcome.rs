@@ -53,6 +53,11 @@ impl Stopped {
     pub fn wrong_use(says: impl Into<String>) -> Stopped {
         Stopped { exit: exit::USE, trouble: Trouble::text(says) }
     }
+    /// A trouble of a kind that has an exit code of its own.
+    #[must_use]
+    pub fn trouble(trouble: Trouble) -> Stopped {
+        Stopped { exit: exit::of(trouble.kind), trouble }
+    }
     /// A file or folder that could not be read or written.
     #[must_use]
     pub fn files(says: impl Into<String>) -> Stopped {

@@ -76,6 +76,45 @@ pub fn schema(of: SchemaOf) -> Value {
     })
 }
 
+/// What the texts say that a search for counts leans on.
+#[derive(Debug, Default)]
+pub struct Facts {
+    /// Beats in an hour.
+    pub beats: Option<u32>,
+    /// Teeth of the escape wheel.
+    pub escape_teeth: Option<u32>,
+    /// Fewest leaves.
+    pub least_leaves: Option<u32>,
+    /// Dividing head.
+    pub head: Option<train::dividing::Head>,
+}
+impl Facts {
+    /// Reads them; a text with troubles gives what can be had all the same.
+    #[must_use]
+    pub fn of(folder: &Folder) -> Facts {
+        let mut book = Book::off();
+        let clock = folder.clock.as_ref().map(as_text);
+        let shop = folder.shop.as_ref().map(as_text);
+        let Some(project) = record::read(clock.as_ref(), shop.as_ref(), &mut book).facts else {
+            return Facts::default();
+        };
+        let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
+        let movement = project.clock.and_then(|c| c.movement);
+        let wanted = movement.as_ref().and_then(|m| m.wanted.as_ref());
+        let escapement = movement.as_ref().and_then(|m| m.escapement.as_ref());
+        let head = project.shop.and_then(|s| s.dividing).and_then(|d| {
+            let circles = d.plates.iter().flatten().filter_map(|n| small(*n)).collect();
+            Some(train::dividing::Head { ratio: small(d.ratio)?, circles, direct: Vec::new() })
+        });
+        Facts {
+            beats: wanted.and_then(|w| w.beats).and_then(small),
+            escape_teeth: escapement.and_then(|e| small(e.teeth)),
+            least_leaves: wanted.and_then(|w| small(w.least_leaves)),
+            head,
+        }
+    }
+}
+
 impl Work {
     /// Works a project out as far as its texts allow.
     #[must_use]

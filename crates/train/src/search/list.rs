@@ -2,7 +2,7 @@
 
 use super::stage::Stage;
 
-/// Counts from text: `60 to 150`, `8, 10, 12`, `64, 70 to 80`; in rising order, none twice.
+/// Counts from text: `60 to 150`, `60-150`, `8, 10, 12`, `64, 70 to 80`; in rising order, none twice.
 ///
 /// # Errors
 /// Which part cannot be read, and why.
@@ -14,7 +14,8 @@ pub fn counts_from(text: &str) -> Result<Vec<u32>, String> {
     };
     let mut all = Vec::new();
     for part in text.split(',') {
-        let words: Vec<&str> = part.split_whitespace().collect();
+        let spaced = part.replace(['-', '–'], " to ");
+        let words: Vec<&str> = spaced.split_whitespace().collect();
         match words[..] {
             [from, "to", to] => {
                 let (from, to) = (one(from)?, one(to)?);
