@@ -70,6 +70,25 @@ def halves(gmsh, bodies, size):
     return [sum(occ.getMass(3, t) for d, t in part if d == 3) for part in (inside, outside)]
 
 
+def slotted_ball(occ):
+    ball = [(3, occ.addSphere(0, 0, 0, 3))]
+    slots = [(3, occ.addBox(-5, -0.5, -4, 10, 1, 2)), (3, occ.addBox(-5, -0.3, -0.5, 10, 0.6, 5))]
+    return occ.cut(ball, slots)[0]
+
+
+def round_head(occ):
+    radius = 12.41 / 4
+    dome = [(3, occ.addSphere(0, 0, 10 - radius, radius))]
+    dome = occ.intersect(dome, [(3, occ.addBox(-5, -5, 8, 10, 10, 5))])[0]
+    dome = occ.cut(dome, [(3, occ.addBox(-5, -0.4, 8.8, 10, 0.8, 5))])[0]
+    return occ.fuse([(3, occ.addCylinder(0, 0, 0, 0, 0, 8, 1.5))], dome)[0]
+
+
+# The kernel's integral over a sphere cut across its grid is off by some 1e-4, of its own bodies as of ours. These it
+# builds itself as well, and nothing may be left of the one when the other is taken away.
+BUILT, ROUGH = {"ball-slotted": slotted_ball, "round-head": round_head}, 3e-4
+
+
 def main():
     enter_environment()
     import gmsh
@@ -90,7 +109,13 @@ def main():
             bodies = [f for f in found if f[0] == 3]
             read = sum(gmsh.model.occ.getMass(3, tag) for _, tag in bodies)
             off = abs(read - volume) / volume
-            if off > VOLUME:
+            if name in BUILT:
+                own = BUILT[name](gmsh.model.occ)
+                for one, other in ((bodies, own), (own, bodies)):
+                    if gmsh.model.occ.cut(one, other, removeObject=False, removeTool=False)[0]:
+                        wrong.append(f"{name}: not the same body as the kernel's own")
+                gmsh.model.occ.remove(own, recursive=True)
+            if off > (ROUGH if name in BUILT else VOLUME):
                 wrong.append(f"{name}: volume off by {off:.1e}")
             low, high = box_of(gmsh, bodies)
             text = "not compared"
@@ -107,7 +132,7 @@ def main():
             size = max(map(abs, low + high))
             parts = halves(gmsh, bodies, size)
             split = abs(sum(parts) - volume) / volume
-            if split > HALVES or min(parts) <= 0:
+            if split > (ROUGH if name in BUILT else HALVES) or min(parts) <= 0:
                 wrong.append(f"{name}: halves {parts} do not make {volume}")
             rows.append(f"| {name} | {faces or '-'} | {read:.9f} | {volume:.9f} | {off:.1e} | {split:.1e} | {text} |")
             print(rows[-1])
@@ -133,7 +158,9 @@ RESULTS = """{head}
 Made by `python3 crosscheck/step.py --write`. Exchange files written by crate `step` are read by
 the kernel behind gmsh, nothing mended on the way in; the volume reckoned is that of crate
 `shape`, from the part and not from its solid. Allowed: volume 1e-9 of itself, sum of two halves
-1e-6, one solid with as many faces as were written.
+1e-6, one solid with as many faces as were written. A sphere cut across its grid (ball-slotted,
+round-head) the kernel integrates to some 1e-4 only, its own bodies included: there the kernel's
+own body and ours must leave nothing of each other when subtracted.
 
 {table}
 

@@ -144,7 +144,13 @@ fn solids() -> Vec<Made> {
     };
     vec![
         turned("stepped", &Turned::stepped(&[(2.0, 4.0), (6.0, 10.0), (3.5, 20.0), (1.0, 2.0)])),
-        turned("ball", &Turned::new(ball)),
+        turned("ball", &Turned::new(ball.clone())),
+        turned(
+            "ball-slotted",
+            &Turned::new(ball.clone())
+                .with(Feature::Slot { end: End::Datum, width: 1.0, depth: 1.0 })
+                .with(Feature::Slot { end: End::Far, width: 0.6, depth: 3.5 }),
+        ),
         turned("waist", &Turned::new(waist).bored(Bore::through(3.0))),
         turned("acorn", &Turned::new(acorn).bored(Bore::blind(End::Datum, 2.0, 2.5))),
         turned("apple", &Turned::new(apple)),
@@ -260,6 +266,12 @@ fn main() {
     let mut all = solids();
     let hexagon = all.iter_mut().find(|m| m.name == "hexagon").expect("it is among them");
     (hexagon.low[0], hexagon.high[0]) = (-5.0, 5.0);
+    // A slot takes the top of a dome: what is left reaches as far as the walls of the slot.
+    let head = all.iter_mut().find(|m| m.name == "round-head").expect("it is among them");
+    let (middle, radius) = (10.0 - 12.41 / 4.0, 12.41_f64 / 4.0);
+    head.high[2] = middle + (radius * radius - 0.16).sqrt();
+    let ball = all.iter_mut().find(|m| m.name == "ball-slotted").expect("it is among them");
+    (ball.low[2], ball.high[2]) = (-(9.0_f64 - 0.25).sqrt(), (9.0_f64 - 0.09).sqrt());
     let apple = all.iter_mut().find(|m| m.name == "apple").expect("it is among them");
     for k in 0..2 {
         (apple.low[k], apple.high[k]) = (-6.0, 6.0);

@@ -42,6 +42,23 @@ fn cylinder(t: &Tube) -> Option<f64> {
     }
 }
 
+/// Centre and radius where a wall is part of a sphere about the axis.
+fn sphere(t: &Tube) -> Option<(f64, f64)> {
+    match t.ring {
+        Ring::Round { meridian: Meridian::Arc { z, r, radius, sense: Sense::Right }, .. }
+            if r.abs() < SAME =>
+        {
+            Some((z, radius))
+        }
+        _ => None,
+    }
+}
+
+/// Radius of a cylinder or sphere at a height.
+fn radius_at(t: &Tube, z: f64) -> Option<f64> {
+    cylinder(t).or_else(|| sphere(t).map(|(c, r)| (r * r - (z - c) * (z - c)).max(0.0).sqrt()))
+}
+
 fn over(t: &Tube, from: f64, to: f64) -> bool {
     t.z0 < to - SAME && t.z1 > from + SAME
 }
@@ -57,7 +74,7 @@ fn beyond(walls: &[Tube], z: f64, above: bool) -> f64 {
             } else if !above && (t.z1 - z).abs() <= SAME {
                 Some(top)
             } else if t.z0 < z - SAME && t.z1 > z + SAME {
-                cylinder(t).or(Some(f64::NAN))
+                radius_at(t, z).or(Some(f64::NAN))
             } else {
                 None
             }
@@ -69,13 +86,32 @@ fn beyond(walls: &[Tube], z: f64, above: bool) -> f64 {
 fn obstacle(job: &Job, walls: &Walls, done: &[Job]) -> Option<&'static str> {
     let (from, to) = (job.from, job.to);
     let outside = || walls.outside.iter().filter(|t| over(t, from, to));
-    if outside().any(|t| cylinder(t).is_none()) {
+    let slot = match job.shape {
+        Shape::Slot(h) => Some(h),
+        Shape::Flats(..) => None,
+    };
+    // A slot may cut a dome that closes within its width.
+    let at_start = beyond(&walls.outside, from, false) == 0.0;
+    let dome = |t: &Tube| {
+        let tip = if at_start { t.z0.max(from) } else { t.z1.min(to) };
+        let rim = if at_start { t.z1.min(to) } else { t.z0.max(from) };
+        sphere(t).is_some()
+            && slot.is_some_and(|h| {
+                radius_at(t, tip).is_some_and(|r| r <= h + SAME)
+                    && radius_at(t, rim).is_some_and(|r| r > h + SAME)
+            })
+            && !walls.hollow.iter().any(|w| w.z0 < t.z1 + SAME && w.z1 > t.z0 - SAME)
+    };
+    if outside().any(|t| cylinder(t).is_none() && !dome(t)) {
         return Some("it cuts a cone or a rounding, where its edge is neither line nor circle");
     }
     if done.iter().any(|d| d.from <= to + SAME && d.to >= from - SAME) {
         return Some("it meets another slot or flat");
     }
-    let largest = outside().filter_map(cylinder).fold(0.0, f64::max);
+    let largest = outside()
+        .flat_map(|t| [radius_at(t, t.z0.max(from)), radius_at(t, t.z1.min(to))])
+        .flatten()
+        .fold(0.0, f64::max);
     match job.shape {
         Shape::Slot(_) => {
             if walls.hollow.iter().any(|t| over(t, from, to) && cylinder(t).is_none()) {
@@ -97,7 +133,7 @@ fn obstacle(job: &Job, walls: &Walls, done: &[Job]) -> Option<&'static str> {
                     .filter(|t| t.z0 < to + SAME && t.z1 > from - SAME)
                     .filter_map(|t| match t.ring {
                         Ring::Round { bottom, top, .. } => Some(bottom.max(top)),
-                        Ring::Plan(_) => None,
+                        _ => None,
                     })
                     .fold(0.0, f64::max)
             };
@@ -148,10 +184,17 @@ pub(crate) fn cut(part: &Turned, walls: Walls) -> Cuts {
             .filter(|t| t.z0 < job.to + SAME && t.z1 > job.from - SAME)
             .filter_map(|t| match t.ring {
                 Ring::Round { bottom, top, .. } => Some([bottom, top]),
-                Ring::Plan(_) => None,
+                _ => None,
             })
             .flatten()
             .collect();
+        let ends = outside.iter().filter(|t| sphere(t).is_some() && over(t, job.from, job.to));
+        let rims: Vec<f64> = ends
+            .flat_map(|t| [job.from, job.to].map(|z| (t, z)))
+            .filter(|(t, z)| t.z0 < z + SAME && t.z1 > z - SAME)
+            .filter_map(|(t, z)| radius_at(t, z))
+            .collect();
+        let radii = [radii, rims].concat();
         for &rho in &radii {
             angles.extend(divisions(&job.shape, rho));
         }
@@ -162,6 +205,18 @@ pub(crate) fn cut(part: &Turned, walls: Walls) -> Cuts {
         for w in levels.windows(2) {
             let middle = w[0].midpoint(w[1]);
             let (outer, inner) = (within(&outside, middle), within(&hollow, middle));
+            let round_one = outside.iter().filter(|t| t.z0 < middle && middle < t.z1).find_map(sphere);
+            if let (Some((z, radius)), Shape::Slot(h)) = (round_one, job.shape) {
+                let (low, high) = (w[0] - z, w[1] - z);
+                let rises = low.abs() < high.abs();
+                let at = if rises { low } else { high };
+                let rim = (radius * radius - at * at).sqrt();
+                made.extend(lobes(rim, 0.0, h, &radii).into_iter().map(|plan| {
+                    let (rim, chord) = plan.into_iter().partition(|s| matches!(s, Segment::Arc { .. }));
+                    Tube { z0: w[0], z1: w[1], ring: Ring::Dome { rim, chord, z, radius, rises } }
+                }));
+                continue;
+            }
             let rings = match job.shape {
                 Shape::Slot(h) => lobes(outer, inner, h, &radii),
                 Shape::Flats(a, n) if a < outer - SAME => vec![flatted(outer, a, n, &radii)],
@@ -221,7 +276,7 @@ fn levels(outside: &[Tube], hollow: &[Tube], job: &Job) -> Vec<f64> {
     all
 }
 
-/// Walls with the height of a job taken out of them; those it meets are cylinders.
+/// Walls with the height of a job taken out of them; those it meets are cylinders or domes.
 fn spared(tubes: Vec<Tube>, job: &Job) -> Vec<Tube> {
     let mut out = Vec::new();
     for t in tubes {
@@ -231,7 +286,17 @@ fn spared(tubes: Vec<Tube>, job: &Job) -> Vec<Tube> {
         }
         for (z0, z1) in [(t.z0, t.z1.min(job.from)), (t.z0.max(job.to), t.z1)] {
             if z1 - z0 > SAME {
-                out.push(Tube { z0, z1, ring: t.ring.clone() });
+                let mut ring = t.ring.clone();
+                if let Ring::Round { bottom, top, .. } = &mut ring {
+                    // What is left of a sphere has other ends.
+                    if z0 > t.z0 {
+                        *bottom = radius_at(&t, z0).unwrap_or(*bottom);
+                    }
+                    if z1 < t.z1 {
+                        *top = radius_at(&t, z1).unwrap_or(*top);
+                    }
+                }
+                out.push(Tube { z0, z1, ring });
             }
         }
     }

@@ -25,6 +25,9 @@ pub(crate) enum Ring {
     Plan(Vec<Segment>),
     /// A circle about an upright axis; `metal_inside` for an outline, else a hole.
     Round { about: Point, bottom: f64, top: f64, meridian: Meridian, metal_inside: bool },
+    /// What a slot leaves of a dome on one side: arcs of the rim, then the chord back. The dome is part of a sphere
+    /// about (0, 0, `z`) and rises from the rim, or hangs from it.
+    Dome { rim: Vec<Segment>, chord: Vec<Segment>, z: f64, radius: f64, rises: bool },
 }
 
 /// One wall.
@@ -128,6 +131,9 @@ impl Tube {
             Ring::Round { about, bottom, top, meridian, metal_inside } => {
                 self.raise_round(brep, *about, (*bottom, *top), meridian, *metal_inside, cuts)
             }
+            Ring::Dome { rim, chord, z, radius, rises } => {
+                self.raise_dome(brep, &broken(rim, cuts), chord, (*z, *radius), *rises)
+            }
         }
     }
     fn bounds(&self, low: Option<(Use, Segment)>, high: Option<(Use, Segment)>) -> Vec<Bound> {
@@ -161,6 +167,49 @@ impl Tube {
             let ring = vec![low, at_end, (high.0, !high.1), (at_begin.0, !at_begin.1)];
             brep.faces.push(Face { surface, same, loops: vec![ring] });
             out.extend(self.bounds(Some((low, *s)), Some((high, *s))));
+        }
+        out
+    }
+    fn raise_dome(
+        &self,
+        brep: &mut Brep,
+        rim: &[Segment],
+        chord: &[Segment],
+        (z, radius): (f64, f64),
+        rises: bool,
+    ) -> Vec<Bound> {
+        let level = if rises { self.z0 } else { self.z1 };
+        let edges = |brep: &mut Brep, plan: &[Segment]| -> Vec<Use> {
+            plan.iter().map(|s| level_edge(brep, s, level)).collect()
+        };
+        let (arcs, lines) = (edges(brep, rim), edges(brep, chord));
+        let (Some(&begin), Some(&end)) = (lines.first(), lines.last()) else { return Vec::new() };
+        let (Some(first), Some(last)) = (chord.first(), chord.last()) else { return Vec::new() };
+        // The edge over the dome, from where the chord begins to where it ends.
+        let along = up(last.to(), 0.0).minus(up(first.from(), 0.0)).unit();
+        let outward = along.cross(Xyz::UP);
+        let foot = first.from().to_vec2();
+        let off = foot.x * outward.0 + foot.y * outward.1;
+        let middle = Xyz(off * outward.0, off * outward.1, z);
+        let axis = if rises { outward.times(-1.0) } else { outward };
+        let curve = Curve::Circle {
+            axes: Axes { at: middle, axis, side: along },
+            radius: (radius * radius - off * off).sqrt(),
+        };
+        let over = brep.edge(brep.begin(begin), brep.end(end), curve);
+        let back = |uses: &[Use]| uses.iter().rev().map(|&(e, f)| (e, !f)).collect::<Vec<Use>>();
+        let (mut ball, mut wall) =
+            if rises { (arcs.clone(), lines.clone()) } else { (back(&arcs), back(&lines)) };
+        ball.push((over.0, over.1 == rises));
+        wall.push((over.0, over.1 != rises));
+        let sphere = Surface::Sphere { axes: Axes::upright(Xyz(0.0, 0.0, z)), radius };
+        brep.faces.push(Face { surface: sphere, same: true, loops: vec![ball] });
+        let plane = Surface::Plane(Axes { at: middle, axis: outward, side: along });
+        brep.faces.push(Face { surface: plane, same: true, loops: vec![wall] });
+        let mut out = Vec::new();
+        for (u, s) in arcs.into_iter().chain(lines).zip(rim.iter().chain(chord)) {
+            let whole = Some((u, *s));
+            out.extend(if rises { self.bounds(whole, None) } else { self.bounds(None, whole) });
         }
         out
     }
