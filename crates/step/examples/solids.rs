@@ -272,6 +272,8 @@ fn main() {
     head.high[2] = middle + (radius * radius - 0.16).sqrt();
     let ball = all.iter_mut().find(|m| m.name == "ball-slotted").expect("it is among them");
     (ball.low[2], ball.high[2]) = (-(9.0_f64 - 0.25).sqrt(), (9.0_f64 - 0.09).sqrt());
+    // The deeper one passes the middle, where the ball is widest.
+    (ball.low[0], ball.high[0]) = (-(9.0_f64 - 0.09).sqrt(), (9.0_f64 - 0.09).sqrt());
     let apple = all.iter_mut().find(|m| m.name == "apple").expect("it is among them");
     for k in 0..2 {
         (apple.low[k], apple.high[k]) = (-6.0, 6.0);
