@@ -71,6 +71,9 @@ pub enum Command {
     /// Find every train of wheels and pinions that gives what is wanted and that this shop can cut
     #[command(after_long_help = COUNTS)]
     Counts(Counts),
+    /// Alter one wish and see only what moves; nothing is written
+    #[command(after_long_help = PREVIEW)]
+    Preview(Preview),
     /// Write the bench packet
     #[command(after_long_help = PACKET)]
     Packet(Packet),
@@ -183,6 +186,25 @@ pub struct Counts {
     #[arg(long)]
     pub json: bool,
 }
+/// `preview`.
+#[derive(Args, Debug)]
+pub struct Preview {
+    /// What is altered: the name of a written number, and what would stand there
+    #[arg(required = true, value_name = "NAME=VALUE")]
+    pub change: Vec<String>,
+    /// Folder of the project
+    #[arg(long, value_name = "DIR", default_value = ".", value_hint = ValueHint::DirPath)]
+    pub project: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// Show every number that moves
+    #[arg(long)]
+    pub all: bool,
+    /// For another program: as JSON
+    #[arg(long)]
+    pub json: bool,
+}
 /// `packet`.
 #[derive(Args, Debug)]
 pub struct Packet {
@@ -274,6 +296,12 @@ Examples:
 
 Every combination within the limits is covered, and none twice; each line says why it stands
 before the next. An interrupt from the keyboard ends the search and shows what was found.";
+const PREVIEW: &str = "\
+Examples:
+  brasswright preview third.wheel.module=\"0.6 mm\" --project regulator
+  brasswright preview drive.weight.mass=\"4 kg\" --project regulator --all
+
+Names are those of 'brasswright why'; only what is written can be altered. The texts stay as they are.";
 const PACKET: &str = "\
 Examples:
   brasswright packet ten-screws                    into ten-screws/out

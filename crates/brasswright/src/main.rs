@@ -18,6 +18,7 @@ mod look;
 mod manual;
 mod outcome;
 mod packet;
+mod preview;
 mod progress;
 mod told;
 mod tree;
@@ -56,6 +57,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Why(a) => why::run(a, look),
         Command::Ask(a) => ask::run(a, look),
         Command::Counts(a) => counts::run(a, look),
+        Command::Preview(a) => preview::run(a, look),
         Command::Packet(a) => packet::run(a, look),
         Command::Schema(a) => Ok(manual::schema(a.of)),
         Command::Completions(a) => Ok(manual::completions(a)),
@@ -68,6 +70,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Why(a) => a.json,
         Command::Ask(a) => a.json,
         Command::Counts(a) => a.json,
+        Command::Preview(a) => a.json,
         _ => false,
     }
 }

@@ -18,6 +18,9 @@ pub static DEPTH: Source = Source::practice(
     "a pair runs while it keeps play 0.05 m, room 0.1 m under its tips, four fifths of its torque, and a tooth at work",
 );
 
+/// Modules by which a layout may be off before it is told as wrong there, and not here.
+pub(super) const MISPLANTED: f64 = 0.2;
+
 /// The pair as the kernel takes it.
 pub(super) fn pair(s: &MeshSizes) -> Option<Pair> {
     let (teeth, leaves) = (n(s.wheel.count.bare()), n(s.pinion.count.bare()));
@@ -42,7 +45,9 @@ pub(super) fn contact(t: &mut Train, facts: &MovementFacts, book: &mut Book, tro
     let planted = |m: &super::Mesh| {
         let s = m.sizes.as_ref()?;
         let off = m.laid.map_or(Length::ZERO, |l| l.bare() - s.centres.bare());
-        Some((off / s.module.bare()).value())
+        let off = (off / s.module.bare()).value();
+        // A pair that is planted wrong is told of in the layout; teeth that hardly meet tell nothing more.
+        (off.abs() <= MISPLANTED).then_some(off)
     };
     let worked: Vec<_> = std::thread::scope(|scope| {
         let running: Vec<_> = t

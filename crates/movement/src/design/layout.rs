@@ -273,7 +273,7 @@ fn distances(
         let (wanted, module) = (s.centres, s.module);
         let off =
             work!(book, format_args!("{}.depth_error", m.slug), |laid, wanted| laid - wanted, &GEOMETRY);
-        if off.bare().abs() > module.bare() * 0.02 {
+        if off.bare().abs() > module.bare() * super::contact::MISPLANTED {
             let (from, to) = (&t.arbors[m.driver].facts, &t.arbors[d].facts);
             let far = off.bare().in_mm();
             let (w, x, y) = (wanted.bare().in_mm(), ax.bare().in_mm(), ay.bare().in_mm());

@@ -510,14 +510,14 @@ fn beats(
     t.exact_beats = found;
     t.beat = Some(work!(book, "train.beat", |beats| Time::si(3600.0 / beats.value()), &BEATS));
     let (Some(wanted), Some(found)) = (facts.wanted.as_ref().and_then(|w| w.beats), found) else { return };
-    judge!(
-        book,
-        "train.gives_the_beat",
-        "the counts give the beats that are wanted",
-        |beats, wanted| (beats.value() - wanted.n()).abs() < 1e-6,
-        &BEATS
-    );
     if found == fraction(&wanted) {
+        judge!(
+            book,
+            "train.gives_the_beat",
+            "the counts give the beats that are wanted",
+            |beats, wanted| (beats.value() - wanted.n()).abs() < 1e-6,
+            &BEATS
+        );
         return;
     }
     let gains = 86400.0 * (fraction(&wanted).to_f64() / found.to_f64() - 1.0);
@@ -568,13 +568,6 @@ fn seconds_hand(t: &Train, facts: &MovementFacts, book: &mut Book, troubles: &mu
     for (i, at) in hands {
         let a = &t.arbors[i];
         let Some(turn) = a.turn else { continue };
-        judge!(
-            book,
-            format_args!("{}.seconds_hand", a.facts.slug),
-            "its arbor turns once a minute",
-            |turn| (turn.value() - 60.0).abs() < 1e-9,
-            &PAIR
-        );
         if a.exact != Some(Fraction::whole(60)) {
             troubles.push(
                 Trouble::design(format!(
@@ -593,6 +586,14 @@ fn seconds_hand(t: &Train, facts: &MovementFacts, book: &mut Book, troubles: &mu
                     .at(at.clone())
                     .why("an odd number of pairs lies between it and the minute hand, and each turns the sense about")
                     .cure("one pair more or less between them, or an idle wheel"),
+            );
+        } else {
+            judge!(
+                book,
+                format_args!("{}.seconds_hand", a.facts.slug),
+                "its arbor turns once a minute",
+                |turn| (turn.value() - 60.0).abs() < 1e-9,
+                &PAIR
             );
         }
     }
