@@ -193,6 +193,20 @@ fn slots_and_flats_are_cut_or_named() {
 }
 
 #[test]
+fn a_slot_across_a_dome_is_cut_at_either_end() {
+    let ball = Profile::start(-3.0, 0.0).arc_to(Point::new(3.0, 0.0), Point::ORIGIN, Sense::Right);
+    for (end, depth) in [(End::Far, 1.0), (End::Datum, 1.0), (End::Far, 3.5)] {
+        let body =
+            step::turned(&Turned::new(ball.clone()).with(Feature::Slot { end, width: 1.0, depth })).unwrap();
+        assert!(body.left_out.is_empty());
+        sound(&body, 0);
+        // Every wall of the slot is edged by a circle square to y, besides those round the axis.
+        let text = body.text("ball", None);
+        assert!(text.contains("DIRECTION('',(0.,1.,0.))") && text.contains("DIRECTION('',(0.,-1.,0.))"));
+    }
+}
+
+#[test]
 fn a_wide_bore_makes_a_slot_into_four_walls() {
     let part = Turned::stepped(&[(10.0, 8.0)]).bored(Bore::through(4.0)).with(Feature::Slot {
         end: End::Datum,
