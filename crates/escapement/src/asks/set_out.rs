@@ -148,6 +148,7 @@ pub(super) static ASKS: &[Ask] = &[
             "drop_in",
             "drops_apart",
             "recoil",
+            "recoil_limit",
             "recoil_ok",
             "swing",
             "verdict",
