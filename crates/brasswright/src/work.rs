@@ -285,6 +285,12 @@ pub fn packet(
         let svg = sheets::svg(&page, sheets::Letters::Outlines, "d-");
         out.push((format!("drawings/{name}.svg"), svg.into_bytes()));
     }
+    for part in &work.parts {
+        if let Some(text) = sheets::packet::solids::solid(&contents, part) {
+            let name = part.slug().replace(['_', '.'], "-");
+            out.push((format!("solids/{name}.step"), text.into_bytes()));
+        }
+    }
     Ok(out)
 }
 /// What stands in the way of printing. Signs that no face has come from a name or a remark: that is told once, where

@@ -4,7 +4,7 @@ use crate::board::Board;
 use crate::side::notch;
 use crate::sketch::{Pen, Tone};
 use kurbo::{Point, Rect, Vec2};
-use reckon::maths::{PI, cos, sqrt};
+use reckon::maths::{PI, sqrt};
 use shape::profile::{Profile, SAME, Sense, on_circle};
 use shape::turned::{End, FaceGroove, Feature, Side, Turned};
 
@@ -96,7 +96,7 @@ pub(crate) fn draw(part: &Turned, end: End, scale: f64, limit: (f64, f64)) -> Bo
             let seen = |q: Point| Point::new(q.x * scale, q.y * scale);
             board.chain(&section.mapped(seen), Pen::Visible);
         } else if let Some(&(_, _, apothem, count)) = flat {
-            board.chain(&flatted(p.y * scale, apothem * scale, count, front), Pen::Visible);
+            board.chain(&Profile::flatted_from(p.y * scale, apothem * scale, count, front), Pen::Visible);
         } else if !chamfer {
             board.circle(Point::ORIGIN, p.y * scale, Pen::Visible);
         }
@@ -175,29 +175,6 @@ fn three_quarters(board: &mut Board, r: f64) {
     let start = on_circle(Point::ORIGIN, r, PI / 2.0 + 0.12);
     let arc = Profile::start(start.x, start.y).arc_about(Point::ORIGIN, 1.5 * PI - 0.06);
     board.chain(&arc, Pen::Thread);
-}
-
-/// A disc with flats, one of them facing the angle `front`, where the viewer of the side view stands.
-fn flatted(r: f64, apothem: f64, count: u32, front: f64) -> Profile {
-    let n = f64::from(count.max(1));
-    let corner = if count > 2 && apothem < r * cos(PI / n) { Some(apothem / cos(PI / n)) } else { None };
-    let half = if apothem < r { reckon::maths::acos(apothem / r) } else { 0.0 };
-    let normal = |k: u32| front + 2.0 * PI * f64::from(k) / n;
-    let at = |a: f64, rho: f64| on_circle(Point::ORIGIN, rho, a);
-    let first = corner.map_or(at(normal(0) - half, r), |c| at(normal(0) - PI / n, c));
-    let mut chain = Profile::start(first.x, first.y);
-    for k in 0..count.max(1) {
-        if let Some(c) = corner {
-            let p = at(normal(k) + PI / n, c);
-            chain = chain.line(p.x, p.y);
-        } else {
-            let p = at(normal(k) + half, r);
-            chain = chain.line(p.x, p.y);
-            let next = at(normal(k + 1) - half, r);
-            chain = chain.arc_to(next, Point::ORIGIN, Sense::Left);
-        }
-    }
-    chain
 }
 
 /// What an enlarged detail shows, and where its sizes take hold (paper millimetres on its own board).

@@ -1,6 +1,7 @@
 //! Plane profiles, regions and turned or flat solids, to a stated accuracy.
 
 pub mod flat;
+mod flatted;
 mod moment;
 pub mod outer;
 pub mod profile;

@@ -9,6 +9,7 @@ mod figures;
 mod movement;
 mod operations;
 mod part;
+pub mod solids;
 mod templates;
 mod tools;
 
@@ -95,9 +96,7 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
             Ok(sketch) => {
                 drawings.push((part.slug().replace(['_', '.'], "-"), sketch.clone()));
                 sheets.push(part::sheet(of, part, plan, sketch, &of.number(number)));
-                if let Some(full_size) = templates::sheet(of, part, &of.number(number), case) {
-                    templates.push(full_size);
-                }
+                templates.extend(templates::sheets(of, part, &of.number(number), case));
             }
             Err(fault) => troubles.push(unplaced(&part.common.name, &fault).at(part.at().clone())),
         }
