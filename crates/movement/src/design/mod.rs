@@ -11,6 +11,7 @@ pub mod layout;
 pub mod model;
 pub mod motion;
 pub mod pendulum;
+pub mod plates;
 mod stack;
 mod teeth;
 mod train;
@@ -22,6 +23,7 @@ pub use layout::Stand;
 pub use model::*;
 pub use motion::MotionDesign;
 pub use pendulum::PendulumDesign;
+pub use plates::PlatesDesign;
 pub use teeth::top_word;
 pub use wheels::Crossing;
 
@@ -50,6 +52,8 @@ pub struct Movement {
     pub drive: Option<DriveDesign>,
     /// Motion work.
     pub motion: Option<MotionDesign>,
+    /// Plates.
+    pub plates: Option<PlatesDesign>,
 }
 
 /// Works a movement out; none where nothing is written of one.
@@ -69,6 +73,8 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let motion = motion::motion(&train, centre, facts, book, &mut troubles);
     let thicknesses = wheels::thicknesses(&train, facts, book);
     let seats = wheels::seats(&train, &stems, facts, book);
-    let found = Movement { train, stems, layout, thicknesses, seats, escapement, pendulum, drive, motion };
+    let plates = plates::plates(&train, &stems, &layout, facts, book, &mut troubles);
+    let found =
+        Movement { train, stems, layout, thicknesses, seats, escapement, pendulum, drive, motion, plates };
     (Some(found), troubles)
 }
