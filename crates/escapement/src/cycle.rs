@@ -366,9 +366,8 @@ impl<'a> Run<'a> {
     fn let_off(&mut self, before: f64, now: f64) -> bool {
         let side = self.side;
         let at = halve(before, now, |x| self.works.block(side, x).is_some());
-        let Some(last) = self.works.block(side, at) else { return true };
-        let off = self.held(&last);
-        let clear = off + self.passing(side, at, before);
+        let Some((off, passing)) = self.at_let_off(side, at, before) else { return true };
+        let clear = off + passing;
         let other = side.other();
         let Some(next) = self.works.block(other, at) else {
             self.out.state = State::Trips { side, pallets: at };
@@ -403,18 +402,23 @@ impl<'a> Run<'a> {
         self.unlocked = None;
         true
     }
-    /// Width of the tip that still goes by the corner when the tooth is let off at `at`.
-    fn passing(&self, side: Side, at: f64, before: f64) -> f64 {
-        let width = |hair: f64| {
-            let back = if before < at { -hair } else { hair };
-            self.works.block(side, at + back).map_or(0.0, |b| b.leave.turn - b.enter.turn)
+    /// Where the wheel stands when a tooth is let off at `at`, and the width of the tip that still goes by.
+    ///
+    /// At `at` itself a heel that grazes the corner could be taken for the toe. A hair h before, the corner
+    /// stands inside the tips and the toe touches; what a flank shows there differs in proportion to h, what a
+    /// round pin shows by its root: f = f₀ + a √h + b h, solved from three hairs.
+    fn at_let_off(&self, side: Side, at: f64, before: f64) -> Option<(f64, f64)> {
+        let seen = |hair: f64| {
+            let b = self.works.block(side, if before < at { at - hair } else { at + hair })?;
+            Some((self.held(&b), b.leave.turn - b.enter.turn))
         };
-        // A hair h before, the corner still stands inside the tips and shows which heel goes by. A flank adds to
-        // that in proportion to h, a round pin to its root: w = w₀ + a √h + b h, solved from three hairs.
-        let (w1, w2, w3) = (width(1e-8), width(4e-8), width(16e-8));
-        let b = ((w3 - w2) - 2.0 * (w2 - w1)) / 6.0;
-        let a = (w2 - w1) - 3.0 * b;
-        (w1 - a - b).max(0.0)
+        let (f1, f2, f3) = (seen(1e-8)?, seen(4e-8)?, seen(16e-8)?);
+        let settled = |w1: f64, w2: f64, w3: f64| {
+            let b = ((w3 - w2) - 2.0 * (w2 - w1)) / 6.0;
+            let a = (w2 - w1) - 3.0 * b;
+            w1 - a - b
+        };
+        Some((settled(f1.0, f2.0, f3.0), settled(f1.1, f2.1, f3.1).max(0.0)))
     }
     /// The other nib must not stand in a tooth; its room is noted.
     fn look_round(&mut self, theta: f64) -> bool {

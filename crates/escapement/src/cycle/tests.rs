@@ -107,3 +107,22 @@ proptest! {
         }
     }
 }
+#[test]
+fn the_heel_that_grazes_the_corner_is_not_taken_for_the_toe() {
+    let d = |x: f64| x * DEGREE;
+    let s = Sizes {
+        teeth: 25,
+        span: 6,
+        radius: 15.90713290361101,
+        lift: d(1.0),
+        lock: d(0.2),
+        drop: d(0.8),
+        tip: d(0.2805274059343616),
+        arc: d(1.2),
+    };
+    for side in [Side::Entry, Side::Exit] {
+        let c = cycled(s);
+        let b = c.beat(side).expect("both beats");
+        assert!((b.drop - s.drop).abs() < 1e-6 * DEGREE && (b.free - s.drop - s.tip).abs() < 1e-6 * DEGREE);
+    }
+}
