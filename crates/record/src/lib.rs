@@ -58,7 +58,8 @@ pub fn read(clock: Option<&Text<'_>>, shop: Option<&Text<'_>>, book: &mut Book) 
         let mut reading = read::page(text, &spec::clock::CLOCK, "", book);
         let facts = reading.node.map(|node| {
             let (facts, mut more) = build::clock(&node, book);
-            more.extend(sense::clock(&facts, book));
+            let whole = !reading.troubles.iter().chain(&more).any(Trouble::stops);
+            more.extend(sense::clock(&facts, book, whole));
             reading.troubles.append(&mut more);
             facts
         });

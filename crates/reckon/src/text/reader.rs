@@ -2,6 +2,7 @@
 
 use super::{Exact, Lookup, TextFault, clip, example};
 use crate::exact::Fraction;
+use crate::print::{fixed, trimmed};
 use crate::trouble::nearest;
 use crate::units::{Dimension, UNITS, Unit};
 use std::ops::Range;
@@ -393,7 +394,27 @@ impl<'t, 'l, 'f> Reader<'t, 'l, 'f> {
             return TextFault::new(at.start..at.end + 1, "a unit is written without a point")
                 .cure(format!("write '{word}'"));
         }
-        TextFault::new(at, format!("'{}' is not a unit", clip(word))).cure(nearest_unit(word, self.want))
+        let fault = TextFault::new(at, format!("'{}' is not a unit", clip(word)));
+        if word.eq_ignore_ascii_case("dp") && self.want == Dimension::Length {
+            return self.diametral(fault);
+        }
+        fault.cure(nearest_unit(word, self.want))
+    }
+    /// `32 DP`: teeth to an inch of pitch diameter, which is no length; the module that it means.
+    fn diametral(&self, fault: TextFault) -> TextFault {
+        let digits = self.text[..self.at].trim();
+        let module = Fraction::decimal(digits).and_then(|dp| Fraction::new(254, 10)?.over(dp));
+        let Some(module) = module else {
+            return fault
+                .why("DP counts teeth to an inch of pitch diameter")
+                .cure("write \"25.4/32 mm\" for 32 DP");
+        };
+        fault
+            .why(format!(
+                "{digits} DP, teeth to an inch of pitch diameter, is module {} mm and no other: do not mix it in a pair",
+                trimmed(&fixed(module.to_f64(), 5))
+            ))
+            .cure(format!("write \"25.4/{digits} mm\""))
     }
     /// What is wrong with a comma that stands here, perhaps inside a number.
     fn comma(&self) -> TextFault {
@@ -484,6 +505,18 @@ fn fraction(rest: &str, want: Dimension) -> Option<(Option<Fraction>, usize)> {
     let value = |n: i64, d: i64| Fraction::new(i128::from(n), i128::from(d));
     if let Some((n, d, end)) = simple(0) {
         return unit_follows(end).then(|| (value(n, d), end));
+    }
+    // `25.4/32 mm`: a decimal over a whole number, where a unit makes them one.
+    let decimal = rest.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(rest.len());
+    if rest[..decimal].contains('.') && bytes.get(decimal) == Some(&b'/') {
+        let d = digits(decimal + 1);
+        let end = decimal + 1 + d;
+        let goes_on = bytes.get(end).is_some_and(|b| matches!(b, b'.' | b',' | b'/'));
+        if d > 0 && !goes_on && unit_follows(end) {
+            let top = Fraction::decimal(&rest[..decimal])?;
+            let below = Fraction::whole(int(decimal + 1, d)?);
+            return Some((top.over(below), end));
+        }
     }
     let whole = digits(0);
     let after = &rest[whole..];

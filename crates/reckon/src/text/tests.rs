@@ -22,6 +22,8 @@ fn lengths_to_the_last_bit() {
         ("12 thou", 0.000_304_8),
         ("0.3 mm", 0.000_3),
         ("3/8 in", 0.009_525),
+        ("25.4/32 mm", 0.000_793_75),
+        ("25.4 mm / 32", 0.000_793_75),
         ("3/8\"", 0.009_525),
         ("1 3/8 in", 0.034_925),
         ("1\u{a0}3/8\u{a0}in", 0.034_925),
@@ -201,6 +203,8 @@ fn what_is_told() {
         ("11 mn", D::Length, "mn", "'mn' is not a unit", "did you mean 'mm'?"),
         ("11 MM", D::Length, "MM", "'MM' is not a unit", "did you mean 'mm'?"),
         ("11 tou", D::Length, "tou", "'tou' is not a unit", "did you mean 'thou'?"),
+        ("32 DP", D::Length, "DP", "'DP' is not a unit", "write \"25.4/32 mm\""),
+        ("32DP", D::Length, "DP", "'DP' is not a unit", "write \"25.4/32 mm\""),
         ("300 rmp", D::AngularSpeed, "rmp", "'rmp' is not a unit", "did you mean 'rpm'?"),
         (
             "3 inside",

@@ -58,11 +58,14 @@ impl Build<'_> {
         if s.low.bare() <= s.likely.bare() && s.likely.bare() <= s.high.bare() {
             return Some(s);
         }
+        let mut three = [s.low, s.likely, s.high];
+        three.sort_by(|a, b| a.bare().value().total_cmp(&b.bare().value()));
+        let sorted = three.map(|v| v.shown());
         self.tell(
             Trouble::text(format!("'{key}' of {} is not a range", n.subject))
                 .at(n.place(key))
                 .why("low, likely and high must not fall")
-                .cure("write the lowest first, such as [0.3, 0.35, 0.4]"),
+                .cure(format!("write the lowest first: {key} = [{}]", sorted.join(", "))),
         );
         None
     }

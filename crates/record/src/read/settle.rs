@@ -458,6 +458,7 @@ impl<'a> Settle<'a> {
                 t.cures = f.cures;
                 // A mistyped unit most likely was one of what is wanted here.
                 if let Some(word) = t.says.strip_suffix("' is not a unit").and_then(|w| w.strip_prefix('\''))
+                    && t.why.is_none()
                 {
                     let units = of.dimension().units();
                     t.cures = vec![match nearest(word, units.iter().copied()).first() {

@@ -365,7 +365,7 @@ impl<'p> Walk<'p> {
         }
         let reserved: Vec<&str> = if self.root.is_empty() {
             let clock = crate::spec::clock::CLOCK.keys().filter(|k| !k.kind.many()).map(|k| k.name);
-            clock.chain(["shop"]).collect()
+            clock.chain(["shop", "train", "motion"]).collect()
         } else {
             let place = crate::spec::shop::SHOP.key("shop").and_then(|k| k.kind.section());
             crate::spec::shop::SHOP
@@ -377,7 +377,8 @@ impl<'p> Walk<'p> {
         if reserved.contains(&prefix.as_str()) {
             self.troubles.push(
                 Trouble::text(format!(
-                    "'{name}' is a word of the text itself and cannot be the name of a {}",
+                    "'{name}' is a word of the text itself and cannot be the name of {} {}",
+                    if section.name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" },
                     section.name
                 ))
                 .at(at.clone())
@@ -388,7 +389,8 @@ impl<'p> Walk<'p> {
         while let Some((first, first_at)) = self.named.get(&prefix) {
             if !prefix.ends_with("_again") {
                 let says = if *first == name {
-                    format!("there are two parts called '{name}' (line {} and {})", first_at.line, at.line)
+                    let what = if section.name == "arbor" { "arbors" } else { "parts" };
+                    format!("there are two {what} called '{name}' (line {} and {})", first_at.line, at.line)
                 } else {
                     format!(
                         "'{name}' and '{first}' (line {}) differ too little to be told apart",
@@ -408,6 +410,35 @@ impl<'p> Walk<'p> {
         self.named.insert(prefix.clone(), (name, at));
         let prefix = if self.root.is_empty() { prefix } else { format!("{}.{prefix}", self.root) };
         Spot { own: prefix.clone(), prefix, subject }
+    }
+    /// Several sizes as bare numbers: told once, with the whole list as it is to be written.
+    fn bare_pair(
+        &mut self,
+        parts: &[(&str, Kind)],
+        all: &[Spanned<DeValue<'_>>],
+        label: &str,
+        key: &str,
+    ) -> bool {
+        let of = match parts.first() {
+            Some((_, Kind::Quantity(of, _))) if *of != Of::Ratio => *of,
+            _ => return false,
+        };
+        let mut written = Vec::new();
+        for x in all {
+            let text = self.page.text().get(x.span()).unwrap_or_default().trim();
+            let plain = text.bytes().all(|b| b.is_ascii_digit() || b"+-.".contains(&b));
+            if !plain || !matches!(x.get_ref(), DeValue::Integer(_) | DeValue::Float(_)) {
+                return false;
+            }
+            written.push(format!("\"{text} {}\"", of.unit()));
+        }
+        let (Some(first), Some(last)) = (all.first(), all.last()) else { return false };
+        self.troubles.push(
+            Trouble::text(format!("{label}: {} needs a unit", of.noun()))
+                .at(self.page.place(first.span().start..last.span().end))
+                .cure(format!("write {key} = [{}]", written.join(", "))),
+        );
+        true
     }
     /// A value or a list of values.
     fn value(
@@ -446,6 +477,9 @@ impl<'p> Walk<'p> {
                         .at(self.page.place(v.span()))
                         .cure(format!("for example {key} = {example}")),
                     );
+                    return Item::Bad;
+                }
+                if self.bare_pair(parts, all, label, key) {
                     return Item::Bad;
                 }
                 let each = parts.iter().zip(all.iter());

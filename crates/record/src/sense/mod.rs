@@ -3,6 +3,7 @@
 mod finish;
 mod flat;
 mod grooves;
+mod movement;
 mod rings;
 mod screws;
 mod shop;
@@ -15,7 +16,8 @@ use reckon::print::{fixed, trimmed};
 use reckon::{Book, Diameter, Length, Origin, Place, Shown, Trouble, Val};
 
 /// Everything that is wrong or doubtful with the parts of a clock.
-pub(crate) fn clock(clock: &Clock, book: &Book) -> Vec<Trouble> {
+/// `whole`: nothing was left out for a trouble of its own, so that what is missing is truly not written.
+pub(crate) fn clock(clock: &Clock, book: &Book, whole: bool) -> Vec<Trouble> {
     let mut s = Sense { book, troubles: Vec::new() };
     for x in &clock.screws {
         s.finish(&x.common, "screw");
@@ -52,6 +54,9 @@ pub(crate) fn clock(clock: &Clock, book: &Book) -> Vec<Trouble> {
     for x in &clock.flats {
         s.finish(&x.common, "flat part");
         s.flat(x);
+    }
+    if let Some(m) = &clock.movement {
+        s.movement(m, whole);
     }
     s.troubles
 }

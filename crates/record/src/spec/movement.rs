@@ -143,12 +143,14 @@ static WHEEL: Section = Section {
         may("old_outside", DIAMETER, "Diameter over the teeth of the old wheel, as measured.", "\"39.2 mm\""),
     ]],
 };
+/// Name of an arbor.
+const ARBOR_NAME: super::Key = must("name", Kind::Text, "Name, as it is called on the bench.", "\"third\"");
 /// An arbor and what it carries.
 pub(super) static ARBOR: Section = Section {
     name: "arbor",
     help: "An arbor of the movement: its pinion, its wheel, where it stands.",
     groups: &[&[
-        super::clock::NAME,
+        ARBOR_NAME,
         may("was", Kind::Text, "Earlier name that measurements may still carry.", "\"second\""),
         may("driven_by", Kind::Text, "The arbor whose wheel drives this one's pinion.", "\"great\""),
         may("turns_once_in", TIME, "Time of one turn: a demand that is checked.", "\"1 h\""),
@@ -795,7 +797,7 @@ pub(super) static INDICATION: Section = Section {
     name: "indication",
     help: "An indication besides the time of day.",
     groups: &[&[
-        super::clock::NAME,
+        must("name", Kind::Text, "Name, as it is called on the bench.", "\"moon\""),
         must(
             "of",
             Kind::Word(&[
