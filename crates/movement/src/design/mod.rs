@@ -68,10 +68,15 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let layout = layout::layout(&mut train, &stems, facts, anchor, book, &mut troubles);
     contact::contact(&mut train, facts, book, &mut troubles);
     let pendulum = pendulum::pendulum(&train, clock, facts, book, &mut troubles);
-    let drive = drive::drive(&train, escapement.as_ref(), pendulum.as_ref(), facts, book, &mut troubles);
+    let thicknesses = wheels::thicknesses(&train, facts, book);
+    let drive = {
+        let pendulum = pendulum.as_ref();
+        let (train, stems, thicknesses) = (&train, stems.as_slice(), &thicknesses);
+        let from = drive::From { train, stems, thicknesses, pendulum, clock, facts };
+        drive::drive(&from, book, &mut troubles)
+    };
     let centre = train.minute.and_then(|m| layout.stands[m]);
     let motion = motion::motion(&train, centre, facts, book, &mut troubles);
-    let thicknesses = wheels::thicknesses(&train, facts, book);
     let seats = wheels::seats(&train, &stems, facts, book);
     let plates = plates::plates(&train, &stems, &layout, facts, book, &mut troubles);
     let found =

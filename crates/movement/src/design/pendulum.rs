@@ -13,6 +13,7 @@ use reckon::{
 };
 use record::facts::{Clock, EscapementKind, MovementFacts};
 
+pub(super) use fits::Hangs;
 pub use fits::Sway;
 pub(super) use fits::sway;
 

@@ -148,8 +148,7 @@ pub(in crate::design) fn sway(
     let pass = sway::pass(weight, lines, length.bare().value(), ends, run.bare().value(), band);
     let ids = || vec![fall.id(), run.id(), height.id(), outside.id(), start.id(), length.id()];
     let how = || ("line and body followed through the run", 60, 0.0);
-    let nearest =
-        book.solved("drive.sway.nearest", Ratio::si(pass.nearest), how(), ids(), &sway::SWAY);
+    let nearest = book.solved("drive.sway.nearest", Ratio::si(pass.nearest), how(), ids(), &sway::SWAY);
     let mut told = Vec::new();
     let at = pass.at.map(|t| book.solved("drive.sway.at", Time::si(t), how(), ids(), &sway::SWAY));
     told.extend(at.map(|a| ("the weight swings in step after", a.id())));

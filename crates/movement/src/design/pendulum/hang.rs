@@ -64,11 +64,7 @@ pub(super) fn hang(
         return None;
     }
     let whole = form(b);
-    let hole = Form::Upright {
-        outer: bore.bare().across().value(),
-        bore: 0.0,
-        height: along.bare().value(),
-    };
+    let hole = Form::Upright { outer: bore.bare().across().value(), bore: 0.0, height: along.bare().value() };
     let volume = book.solved(
         "pendulum.bob.volume",
         Volume::si(whole.volume() - hole.volume()),
@@ -76,8 +72,7 @@ pub(super) fn hang(
         vec![diameter.id(), height.id(), bore.id()],
         &COMPOUND,
     );
-    let metal =
-        density(&b.material.density, "pendulum.bob.metal_density", b.material.row("density"), book);
+    let metal = density(&b.material.density, "pendulum.bob.metal_density", b.material.row("density"), book);
     let mass_by_size = work!(book, "pendulum.bob.mass_by_size", |volume, metal| volume * metal, &COMPOUND);
     let bob = b.mass.unwrap_or(mass_by_size);
     if b.mass.is_some() {
@@ -98,7 +93,8 @@ pub(super) fn hang(
         Some(s) => s.length,
         None => book.assumed("pendulum.suspension.none", Length::ZERO, "no strip is written: a plain axis"),
     };
-    let chop = book.assumed("pendulum.rod_below_strip", Length::mm(8.0), "house default: half of the lower chop");
+    let chop =
+        book.assumed("pendulum.rod_below_strip", Length::mm(8.0), "house default: half of the lower chop");
     let rod_top = work!(book, "pendulum.rod_top", |free, chop| free + chop, &HOUSE);
     let rod_metal =
         density(&p.rod_material.density, "pendulum.rod.density", p.rod_material.row("density"), book);
@@ -127,7 +123,12 @@ pub(super) fn hang(
         if let Some(n) = &p.nut {
             let outer = n.diameter.bare().across().value();
             let form = Form::Upright { outer, bore: bore.bare().across().value(), height: nut_thick };
-            moving.push(Body::dense("nut", form, CHOP_DENSITY, at + along.bare().value() / 2.0 + nut_thick / 2.0));
+            moving.push(Body::dense(
+                "nut",
+                form,
+                CHOP_DENSITY,
+                at + along.bare().value() / 2.0 + nut_thick / 2.0,
+            ));
         }
         Pendulum { fixed, moving }
     };
@@ -151,12 +152,16 @@ pub(super) fn hang(
         troubles.push(
             Trouble::design("no place of the bob makes this pendulum beat as it should")
                 .at(p.at.clone())
-                .why(format!("with its rod and strip it cannot be made as quick as a simple pendulum of {}", length.shown()))
+                .why(format!(
+                    "with its rod and strip it cannot be made as quick as a simple pendulum of {}",
+                    length.shown()
+                ))
                 .cure("a heavier bob, a lighter or shorter rod"),
         );
         return None;
     };
-    let mut ids = vec![length.id(), gravity.id(), bob.id(), rod_top.id(), rod_metal.id(), rod.id(), along.id()];
+    let mut ids =
+        vec![length.id(), gravity.id(), bob.id(), rod_top.id(), rod_metal.id(), rod.id(), along.id()];
     if let Some(s) = &p.suspension {
         ids.extend([s.thickness.id(), s.width.id(), s.length.id()]);
     }
@@ -209,12 +214,7 @@ pub(super) fn hang(
         );
     }
     let thread_length = match nut {
-        Some(nut) => work!(
-            book,
-            "pendulum.rod.thread_length",
-            |nut, spare| nut + spare * 2.0,
-            &HOUSE
-        ),
+        Some(nut) => work!(book, "pendulum.rod.thread_length", |nut, spare| nut + spare * 2.0, &HOUSE),
         None => work!(book, "pendulum.rod.thread_length", |spare| spare * 2.0, &HOUSE),
     };
     Some(Hung {

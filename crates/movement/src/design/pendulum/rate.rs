@@ -7,8 +7,8 @@ use ::pendulum::warmth::{self, Hung as Warm, Reach, WarmStrip};
 use ::pendulum::{air, rating, swing};
 use reckon::source::HOUSE;
 use reckon::{
-    Acceleration, Angle, Book, Cell, Count, Density, Id, Length, Mass, PerKelvin, Pressure, Ratio, Temperature,
-    Val, work,
+    Acceleration, Angle, Book, Cell, Count, Density, Id, Length, Mass, PerKelvin, Pressure, Ratio,
+    Temperature, Val, work,
 };
 use record::facts::{BobForm, Clock, EscapementKind, MovementFacts};
 
@@ -100,10 +100,19 @@ pub(super) fn rate(
     let rows = errors::table(&state)
         .into_iter()
         .filter(|r| nut.is_some() || !r.cause.contains("nut"))
-        .map(|r| vec![Cell::word(r.cause), Cell::word(r.unit), plain(r.per_unit), plain(r.typical), plain(r.rate)])
+        .map(|r| {
+            vec![Cell::word(r.cause), Cell::word(r.unit), plain(r.per_unit), plain(r.typical), plain(r.rate)]
+        })
         .collect();
-    let mut ids =
-        vec![length.id(), g.gravity.id(), arc.id(), g.quality.id(), g.hung.mass.id(), per_kelvin.id(), bob.id()];
+    let mut ids = vec![
+        length.id(),
+        g.gravity.id(),
+        arc.id(),
+        g.quality.id(),
+        g.hung.mass.id(),
+        per_kelvin.id(),
+        bob.id(),
+    ];
     ids.extend([along.id(), pressure.id(), temperature.id(), humidity.id()]);
     let columns = ["cause", "unit", "s/day per unit", "in a house", "s/day"];
     let rule = "one cause at a time, at the running arc";
@@ -122,8 +131,7 @@ fn push(facts: &MovementFacts) -> Option<Push> {
 fn nut(g: &Given<'_>, book: &mut Book, told: &mut Vec<(&'static str, Id)>) -> Option<NutDesign> {
     let n = g.facts.pendulum.as_ref()?.nut.as_ref()?;
     let length = g.length;
-    let pitch =
-        book.tabled("pendulum.nut.pitch", n.thread.pitch, n.thread.name.clone(), n.thread.source);
+    let pitch = book.tabled("pendulum.nut.pitch", n.thread.pitch, n.thread.name.clone(), n.thread.source);
     let by_rule = work!(
         book,
         "pendulum.nut.turn_by_rule_s_per_day",
@@ -176,9 +184,12 @@ fn nut(g: &Given<'_>, book: &mut Book, told: &mut Vec<(&'static str, Id)>) -> Op
 }
 fn tray(g: &Given<'_>, book: &mut Book, told: &mut Vec<(&'static str, Id)>) {
     let (length, mass) = (g.length, g.hung.mass);
-    let tray = g.facts.pendulum.as_ref().and_then(|p| p.tray).unwrap_or_else(|| {
-        work!(book, "pendulum.tray_at", |length| length / 2.0, &HOUSE)
-    });
+    let tray = g
+        .facts
+        .pendulum
+        .as_ref()
+        .and_then(|p| p.tray)
+        .unwrap_or_else(|| work!(book, "pendulum.tray_at", |length| length / 2.0, &HOUSE));
     let gram = work!(
         book,
         "pendulum.tray.gram_s_per_day",
