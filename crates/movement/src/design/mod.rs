@@ -5,8 +5,11 @@
 
 pub mod arbors;
 mod contact;
+pub mod dial;
 pub mod drive;
 pub mod escapement;
+pub mod hands;
+pub mod indication;
 pub mod layout;
 pub mod model;
 pub mod motion;
@@ -17,8 +20,11 @@ mod teeth;
 mod train;
 mod wheels;
 
+pub use dial::DialDesign;
 pub use drive::DriveDesign;
 pub use escapement::EscapementDesign;
+pub use hands::HandsDesign;
+pub use indication::IndicationDesign;
 pub use layout::Stand;
 pub use model::*;
 pub use motion::MotionDesign;
@@ -52,6 +58,12 @@ pub struct Movement {
     pub drive: Option<DriveDesign>,
     /// Motion work.
     pub motion: Option<MotionDesign>,
+    /// Hands.
+    pub hands: Option<HandsDesign>,
+    /// Dial.
+    pub dial: Option<DialDesign>,
+    /// Indications.
+    pub indications: Vec<IndicationDesign>,
     /// Plates.
     pub plates: Option<PlatesDesign>,
 }
@@ -75,11 +87,27 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
         let from = drive::From { train, stems, thicknesses, pendulum, clock, facts };
         drive::drive(&from, book, &mut troubles)
     };
-    let centre = train.minute.and_then(|m| layout.stands[m]);
-    let motion = motion::motion(&train, centre, facts, book, &mut troubles);
+    let mut motion = motion::motion(&train, &stems, &layout, facts, book, &mut troubles);
+    let hands = hands::hands(&train, &stems, facts, motion.as_ref(), book);
+    motion::slip(&mut motion, hands.as_ref(), book);
+    let dial = dial::dial(&train, &stems, &layout, facts, motion.as_ref(), book, &mut troubles);
+    let indications = indication::indications(facts, book, &mut troubles);
     let seats = wheels::seats(&train, &stems, facts, book);
     let plates = plates::plates(&train, &stems, &layout, facts, book, &mut troubles);
-    let found =
-        Movement { train, stems, layout, thicknesses, seats, escapement, pendulum, drive, motion, plates };
+    let found = Movement {
+        train,
+        stems,
+        layout,
+        thicknesses,
+        seats,
+        escapement,
+        pendulum,
+        drive,
+        motion,
+        hands,
+        dial,
+        indications,
+        plates,
+    };
     (Some(found), troubles)
 }

@@ -77,6 +77,17 @@ pub(super) fn sizes(t: &mut Train, book: &mut Book, troubles: &mut Vec<Trouble>)
         t.meshes[i].sizes = found;
     }
 }
+/// Sizes of one pair outside the going train, under the names of its wheel and pinion.
+pub(super) fn pair(
+    wheel: &WheelFacts,
+    pinion: &PinionFacts,
+    name: &str,
+    book: &mut Book,
+    troubles: &mut Vec<Trouble>,
+) -> Option<MeshSizes> {
+    let pair = Pair { wheel, pinion: Some(pinion), driver: name, leaves: pinion.leaves };
+    pair.sizes(&wheel.slug, book, troubles)
+}
 struct Pair<'a> {
     wheel: &'a WheelFacts,
     pinion: Option<&'a PinionFacts>,

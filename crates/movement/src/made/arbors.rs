@@ -183,7 +183,10 @@ fn reach(m: &Movement, i: usize, facts: &MovementFacts, book: &mut Book) -> Opti
         return None;
     }
     if m.train.minute == Some(i) && facts.motion_work.is_some() {
-        let length = house(&format!("{slug}.reach"), 22.0, "from the front plate to the minute hand", book);
+        let length = match &m.motion {
+            Some(d) => d.heights.reach,
+            None => house(&format!("{slug}.reach"), 22.0, "from the front plate to the minute hand", book),
+        };
         let size = work!(book, format_args!("{slug}.reach_diameter"), |pivot| pivot * 0.9, &HOUSE);
         let size = sized(size, &format!("{slug}.reach_diameter"), -0.004, -0.012, book);
         return Some(Reach { what: "carries the cannon".to_owned(), length, size, square: None });
@@ -191,7 +194,10 @@ fn reach(m: &Movement, i: usize, facts: &MovementFacts, book: &mut Book) -> Opti
     let seconds =
         facts.wanted.as_ref().and_then(|w| w.seconds_hand.as_ref()).and_then(|n| m.train.named(&n.name));
     if seconds == Some(i) {
-        let length = house(&format!("{slug}.reach"), 16.0, "from the front plate to the seconds hand", book);
+        let length = match m.motion.as_ref().and_then(|d| d.heights.seconds_reach) {
+            Some(reach) => reach,
+            None => house(&format!("{slug}.reach"), 16.0, "from the front plate to the seconds hand", book),
+        };
         let size = work!(book, format_args!("{slug}.reach_diameter"), |pivot| pivot * 0.85, &HOUSE);
         let size = sized(size, &format!("{slug}.reach_diameter"), 0.0, -0.01, book);
         return Some(Reach { what: "carries the seconds hand".to_owned(), length, size, square: None });

@@ -1,5 +1,9 @@
 //! Cannon, minute wheel, hour wheel, hands and dial.
 
+mod dial;
+mod hands;
+mod works;
+
 use crate::design::Movement;
 use crate::part::Part;
 use reckon::{Book, Trouble};
@@ -12,6 +16,10 @@ pub(super) fn parts(
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
 ) -> Vec<Part> {
-    let _ = (m, facts, book, troubles);
-    Vec::new()
+    let _ = troubles;
+    let mut all = works::parts(m, facts, book);
+    all.extend(hands::parts(m, facts, book));
+    all.extend(dial::parts(m, facts, book));
+    all.extend(dial::cams(m, book));
+    all
 }
