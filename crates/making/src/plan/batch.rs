@@ -18,7 +18,7 @@ pub struct Batch {
     pub total: Val<Count>,
 }
 /// One in ten, rounded up; a single part gets none.
-fn one_in_ten(n: Count) -> Count {
+pub fn one_in_ten(n: Count) -> Count {
     if n.0 < 2 { Count(0) } else { Count((n.0 + 9) / 10) }
 }
 /// The batch of a part.

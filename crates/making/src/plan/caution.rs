@@ -34,6 +34,8 @@ pub enum Caution {
     Beryllium,
     /// Short or thin work, lightly held.
     LightGrip,
+    /// Dividing with a cutter beside the fingers.
+    Indexing,
 }
 impl Caution {
     /// What is printed.
@@ -82,6 +84,9 @@ impl Caution {
             }
             Caution::LightGrip => {
                 "This is held lightly so as not to mark or bend it: cuts no deeper than given here, or it walks out of the jaws."
+            }
+            Caution::Indexing => {
+                "Cutter stopped, and kept from starting, whenever a hand goes to the work or the chips are cleared; eyes covered; a hand on the crank is a hand beside a running cutter: keep the guard on it and step by step lock, then feed."
             }
         }
     }

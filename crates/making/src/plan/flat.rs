@@ -3,7 +3,8 @@
 use super::batch::batch;
 use super::hole::seen;
 use super::stock::{StockChoice, said};
-use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, Spread, later, time};
+use super::sheet::Share;
+use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, time};
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
@@ -24,14 +25,19 @@ pub fn plan(
     body: &FlatBody,
     shop: &Shop,
     book: &mut Book,
+    tools: &mut Vec<ShopTool>,
+    share: &Share,
 ) -> Result<PartPlan, Box<Trouble>> {
+    if let Some(size) = body.round {
+        return super::round::plan(index, part, body, size, shop, book, tools, share);
+    }
     let metal = super::bench::metal(part, book)?;
     let slug = part.slug().to_owned();
     let batch = batch(part, book);
     let inputs = vec![body.thickness.nominal.id(), body.extent.0.id(), body.extent.1.id()];
     let how = "area of the outline less its holes, times the thickness";
     super::bench::weigh(part, book, body.solid.volume(), how, inputs);
-    let stock = sheet(part, body, shop, book, &slug, &batch);
+    let stock = sheet(index, part, body, shop, book, &batch, share);
     let machine =
         shop.mills.first().map_or("drilling by hand or in the lathe".to_owned(), |m| m.name.clone());
     let mut drilling = vec![Operation {
@@ -87,19 +93,21 @@ pub fn plan(
     let total = time::of_setups(book, &slug, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for: Vec::new(), time: total })
 }
-/// A sheet of the thickness that the blank fits on, either way round.
-fn sheet(
+/// The sheet that a part's blanks are sawn from, as all flat parts together share what there is.
+pub(super) fn sheet(
+    index: usize,
     part: &Part,
     body: &FlatBody,
     shop: &Shop,
     book: &mut Book,
-    slug: &str,
     batch: &super::batch::Batch,
+    share: &Share,
 ) -> StockChoice {
+    let slug = part.slug();
     let (w, h) = body.extent;
     let margin = book.assumed(
         format!("{slug}.blank.margin"),
-        Length::mm(2.0),
+        Length::mm(super::sheet::MARGIN),
         "house default: saw and file allowance all round",
     );
     let long = work!(book, format!("{slug}.blank.length"), |w, h, margin| w.max(h) + margin * 2.0, &BLANK);
@@ -107,79 +115,58 @@ fn sheet(
     let n = batch.total;
     let need = work!(book, format!("{slug}.stock.need"), |short, n| short * n, &BLANK);
     let thick = body.thickness.nominal.bare();
-    let (most, least) = (thick + body.thickness.upper.bare(), thick + body.thickness.lower.bare());
-    let mut among = Vec::new();
-    let mut pick = None;
+    let taken = share.of(index);
+    let mut what = None;
+    let mut alternatives = Vec::new();
     for (i, s) in shop.stock.iter().enumerate() {
         let StockForm::Sheet { length, width, thickness } = &s.form else { continue };
         if s.material.name != part.common.material.name {
             continue;
         }
         let t = thickness.bare();
-        let what = format!("{} {} × {} × {}", s.name, said(length.bare()), said(width.bare()), said(t));
-        let across = fits(length.bare(), width.bare(), long.bare(), short.bare());
-        let enough = across * s.pieces.bare().0 >= n.bare().0;
-        let why = if t < least {
-            "too thin".to_owned()
-        } else if across == 0 {
-            "the blank does not fit on it".to_owned()
-        } else if !enough {
-            format!("gives {} of {}", across * s.pieces.bare().0, n.bare().0)
-        } else if t > most {
-            "has to be thinned".to_owned()
-        } else {
-            "right thickness".to_owned()
-        };
-        let rank = if t < least || !enough { None } else { Some((t > most, t)) };
-        if let Some(r) = rank
-            && pick.as_ref().is_none_or(|(_, best): &(usize, (bool, Length))| {
-                (r.0, r.1.value()) < (best.0, best.1.value())
-            })
-        {
-            pick = Some((i, r));
+        let one = format!("{} {} × {} × {}", s.name, said(length.bare()), said(width.bare()), said(t));
+        let is = taken.is_some_and(|(k, _)| k == i);
+        if is {
+            what = Some(one.clone());
         }
-        among.push((i, what, why));
+        alternatives.push(Alternative { what: one, taken: is, why: share.why(index, i).to_owned() });
     }
-    let chosen = pick.map(|(i, _)| i);
-    let what = match chosen {
-        Some(i) => among.iter().find(|a| a.0 == i).map(|a| a.1.clone()).unwrap_or_default(),
-        None => format!(
+    let mut lines = Vec::new();
+    let whole = |l: Length| Length::mm(l.in_mm().ceil());
+    let what = what.unwrap_or_else(|| {
+        for a in alternatives.iter().filter(|a| a.why != "too thin") {
+            lines.push(format!("Not from {}: {}.", a.what, a.why));
+        }
+        format!(
             "{} sheet {} thick, {} × {} for each (to buy)",
             part.common.material.name,
             said(thick),
-            said(long.bare()),
-            said(short.bare())
-        ),
-    };
-    let alternatives =
-        among.into_iter().map(|(i, what, why)| Alternative { what, taken: chosen == Some(i), why }).collect();
+            said(whole(long.bare())),
+            said(whole(short.bare()))
+        )
+    });
     book.chosen(
         format!("{slug}.stock.sheet"),
         what.clone(),
-        "the sheet of its material that is thick enough, thinnest first, on which all blanks fit",
+        "a sheet of its material and thickness on which all its blanks still find room, else a thicker one to be thinned; what other parts take is gone",
         alternatives,
         vec![long.id(), short.id(), body.thickness.nominal.id(), n.id()],
-        &BLANK,
+        &super::sheet::LAID,
     );
-    let mut lines = Vec::new();
-    if let Some((_, (true, _))) = pick {
+    if taken.is_some_and(|(_, thin)| thin) {
         lines.push("Thicker than drawn: thin it on both faces alike, or it bows.".to_owned());
     }
     lines.push(format!("Blank {} × {} for each.", said(long.bare()), said(short.bare())));
-    StockChoice { what, index: chosen, need, sticks: vec![(n.bare().0, need.bare())], lines, bar: None }
+    StockChoice {
+        what,
+        index: taken.map(|(i, _)| i),
+        need,
+        sticks: vec![(n.bare().0, need.bare())],
+        lines,
+        bar: None,
+    }
 }
-/// Rows times columns of blanks on a sheet, the better way round, a saw cut between them.
-fn fits(l: Length, w: Length, long: Length, short: Length) -> i64 {
-    let kerf = Length::mm(1.0);
-    let along = |room: Length, each: Length| {
-        #[expect(clippy::cast_possible_truncation, reason = "blanks on a sheet")]
-        {
-            ((room + kerf).value() / (each + kerf).value() + 1e-9).floor().max(0.0) as i64
-        }
-    };
-    (along(l, long) * along(w, short)).max(along(l, short) * along(w, long))
-}
-fn holes(
+pub(super) fn holes(
     body: &FlatBody,
     shop: &Shop,
     book: &mut Book,
@@ -272,7 +259,7 @@ fn holes(
         ..Operation::default()
     }]
 }
-fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) -> (String, String) {
+pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) -> (String, String) {
     let mut then = Vec::new();
     let wanted = match &h.thread {
         Some(t) => {

@@ -2,7 +2,7 @@
 
 use super::bench::{Bench, found};
 use super::hole::seen;
-use super::{Caution, Figure, Operation, ShopTool, Spread, ToolDrawing};
+use super::{Caution, Edge, Figure, Operation, ShopTool, Spread, ToolDrawing};
 use crate::kernel::relief::{self, Groove as Cut, Ground, RoundGroove};
 use crate::kernel::speed::Kind;
 use movement::part::Groove;
@@ -211,11 +211,13 @@ fn form_tool(
         b.book.cure(clears.id(), "a larger jig angle, or a thinner blank");
     }
     let same = tools.iter_mut().find(|t| {
-        t.drawing.form == g.facts.form
-            && (t.drawing.width - width.bare().in_mm()).abs() < 1e-6
-            && (t.drawing.outer_relief - best.side.in_deg()).abs() < 1e-6
-            && (t.drawing.end_clearance - best.end.in_deg()).abs() < 1e-6
-            && t.drawing.reach >= depth.bare().in_mm()
+        t.drawing.groove().is_some_and(|d| {
+            d.form == g.facts.form
+                && (d.width - width.bare().in_mm()).abs() < 1e-6
+                && (d.outer_relief - best.side.in_deg()).abs() < 1e-6
+                && (d.end_clearance - best.end.in_deg()).abs() < 1e-6
+                && d.reach >= depth.bare().in_mm()
+        })
     });
     if let Some(tool) = same {
         tool.for_parts.push(b.part.common.name.clone());
@@ -233,7 +235,7 @@ fn form_tool(
         for_parts: vec![b.part.common.name.clone()],
         blank,
         operations: grinding(b, (g.facts.form, width, depth), &round, (end, side), best, stock_lines),
-        drawing: ToolDrawing {
+        drawing: Edge::Groove(ToolDrawing {
             form: g.facts.form,
             width: width.bare().in_mm(),
             depth: depth.bare().in_mm(),
@@ -243,7 +245,7 @@ fn form_tool(
             outer_relief: best.side.in_deg(),
             inner_relief: if round.is_some() { best.side.in_deg() } else { 1.5 },
             height: best.thin_to.map_or(height.bare(), |t| t).in_mm(),
-        },
+        }),
     });
     slug
 }

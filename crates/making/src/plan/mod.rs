@@ -15,9 +15,12 @@ pub mod groove;
 pub mod hole;
 pub mod order;
 pub mod outside;
+pub mod round;
 pub mod second;
+pub mod sheet;
 pub mod slot;
 pub mod stock;
+pub mod teeth;
 pub mod thread;
 pub mod time;
 pub mod turned;
@@ -134,7 +137,41 @@ pub struct ShopTool {
     /// How.
     pub operations: Vec<Operation>,
     /// Its edge, to be drawn.
-    pub drawing: ToolDrawing,
+    pub drawing: Edge,
+}
+/// The edge of a shop-made tool.
+#[derive(Clone, Debug)]
+pub enum Edge {
+    /// For a groove in a face.
+    Groove(ToolDrawing),
+    /// For the spaces between teeth.
+    Tooth(ToothEdge),
+}
+impl Edge {
+    /// The edge of a groove's tool.
+    #[must_use]
+    pub fn groove(&self) -> Option<&ToolDrawing> {
+        match self {
+            Edge::Groove(g) => Some(g),
+            Edge::Tooth(_) => None,
+        }
+    }
+}
+/// What is drawn of a cutter for teeth.
+#[derive(Clone, Debug)]
+pub struct ToothEdge {
+    /// Its section, millimetres.
+    pub section: teeth::Section,
+    /// Module, millimetres, where the teeth have one.
+    pub module: Option<f64>,
+    /// Teeth or leaves that it is made for.
+    pub count: u32,
+    /// Whether they are leaves of a pinion.
+    pub leaves: bool,
+    /// Relief behind the edge, degrees.
+    pub relief: f64,
+    /// Form of the teeth in words.
+    pub form: String,
 }
 /// What is drawn of a form tool: its edge seen from above, millimetres, x across and y towards the work.
 #[derive(Clone, Debug)]
@@ -200,16 +237,18 @@ pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Troubl
     let mut troubles = Vec::new();
     let mut plans = Vec::new();
     let mut tools = Vec::new();
+    let share = sheet::Share::out(shop, parts);
     for (index, part) in parts.iter().enumerate() {
         let made = match &part.body {
             Body::Turned(body) => turned::plan(index, part, body, shop, book, &mut tools),
-            Body::Flat(body) => flat::plan(index, part, body, shop, book),
+            Body::Flat(body) => flat::plan(index, part, body, shop, book, &mut tools, &share),
         };
         match made {
             Ok(p) => plans.push(p),
             Err(t) => troubles.push(*t),
         }
     }
+    share.tell(shop, parts, book);
     let (cut_list, buy) = stock::cut_list(shop, parts, &plans, book);
     let order = order::order(parts, &plans, &tools, book);
     (Making { parts: plans, tools, cut_list, buy, order }, troubles)

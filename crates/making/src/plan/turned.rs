@@ -55,6 +55,7 @@ pub fn plan(
     if let Some((_, width, depth)) = &body.slot {
         setups.push(slot::slot(&mut b, *width, *depth));
     }
+    setups.extend(super::teeth::leaves(&mut b, tools, &mut waits_for));
     setups.extend(second::off_the_lathe(&mut b));
     whip(&mut b, &bar, &mut setups, shop, &stock);
     let total = time::of_setups(b.book, &b.slug, &setups, batch.total.bare());

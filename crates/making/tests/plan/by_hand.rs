@@ -128,7 +128,7 @@ fn pip_of_a_low_tool() {
 #[test]
 fn round_form_tool_clears() {
     let w = Work::example("ten-screws");
-    let tool = &w.making.tools[0].drawing;
+    let tool = w.making.tools[0].drawing.groove().expect("a groove's");
     // Arc through both lips and the floor: ρ = (a² + g²) / 2g, a = 0.75, g = 0.5.
     let nose = (0.75 * 0.75 + 0.25) / 1.0;
     near(tool.nose.expect("round"), nose, 1e-9);
@@ -150,7 +150,7 @@ fn round_form_tool_clears() {
 fn square_form_tool_clears() {
     let clock = example("ten-screws", "clock.toml").replacen("form = \"round\"", "form = \"square\"", 1);
     let w = work(&clock, &example("ten-screws", "shop.toml"));
-    let tool = &w.making.tools[0].drawing;
+    let tool = w.making.tools[0].drawing.groove().expect("a groove's");
     let inside = w.mm(&format!("{}.inside", w.making.tools[0].slug));
     let side = tan(tool.outer_relief);
     assert!(side > 0.0 && inside <= tool.height + 1e-9);

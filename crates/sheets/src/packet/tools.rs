@@ -6,10 +6,11 @@ use drafting::form::FormSize;
 use drafting::size::{Paper, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::{Point, Vec2};
-use making::plan::{ShopTool, ToolDrawing};
+use making::plan::teeth::End;
+use making::plan::{Edge, ShopTool, ToolDrawing, ToothEdge};
 use reckon::print::{fixed, trimmed};
 use record::facts::GrooveForm;
-use shape::profile::{Profile, Sense};
+use shape::profile::{Profile, Segment, Sense};
 
 /// Length of shank that is drawn behind the tongue, millimetres.
 const SHANK: f64 = 2.0;
@@ -87,6 +88,76 @@ fn sizes(of: &Contents<'_>, t: &ToolDrawing) -> Vec<FormSize> {
     sizes
 }
 
+/// A cutter for teeth seen on its top face, as [`edge`] has it: the tip at 0, the work above.
+fn tooth_edge(t: &ToothEdge) -> Profile {
+    let s = &t.section;
+    let shank = s.depth * 0.4 + 0.3;
+    // The chain begins and ends at the two tips of the teeth; the tool goes on straight behind them.
+    let over = |p: Point| Point::new(-p.x, -p.y);
+    let points = s.profile.mapped(over);
+    let chain = points.segments();
+    let begin = points.begin();
+    let mut p = Profile::start(begin.x, begin.y);
+    for g in chain.iter().take(chain.len().saturating_sub(1)) {
+        p = match *g {
+            Segment::Line { to, .. } => p.line(to.x, to.y),
+            Segment::Arc { to, centre, sense, .. } => p.arc_to(to, centre, sense),
+        };
+    }
+    let last = p.end();
+    p.line(last.x, last.y - shank).line(begin.x, begin.y - shank).close()
+}
+fn tooth_sizes(of: &Contents<'_>, t: &ToothEdge) -> Vec<FormSize> {
+    let style = of.style();
+    let mm = |x: f64| style.number(reckon::Length::mm(x));
+    let s = &t.section;
+    let half = s.mouth / 2.0;
+    let mut sizes = vec![FormSize::Between {
+        from: Point::new(-half, -s.depth),
+        to: Point::new(0.0, 0.0),
+        upright: true,
+        text: mm(s.depth).into(),
+    }];
+    if let Some((height, width)) = s.pitch {
+        sizes.push(FormSize::Between {
+            from: Point::new(-width / 2.0, -height),
+            to: Point::new(width / 2.0, -height),
+            upright: false,
+            text: mm(width).into(),
+        });
+        sizes.push(FormSize::Between {
+            from: Point::new(width / 2.0, -height),
+            to: Point::new(0.0, 0.0),
+            upright: true,
+            text: mm(height).into(),
+        });
+    }
+    match s.end {
+        End::Flat(width) if width > 1e-3 => sizes.push(FormSize::Between {
+            from: Point::new(-width / 2.0, 0.0),
+            to: Point::new(width / 2.0, 0.0),
+            upright: false,
+            text: mm(width).into(),
+        }),
+        End::Flat(_) => {}
+        End::Round(r) => sizes.push(FormSize::Note {
+            at: Point::new(0.0, 0.0),
+            out: Vec2::new(-0.3, 1.0),
+            text: format!("R{}", mm(r)).into(),
+        }),
+    }
+    if let (Some(r), Some((height, _))) = (s.cheek, s.pitch) {
+        let y = -f64::midpoint(height, s.depth);
+        let side = tooth_edge(t)
+            .sampled(0.001)
+            .iter()
+            .filter(|p| p.x > 0.0)
+            .min_by(|a, b| (a.y - y).abs().total_cmp(&(b.y - y).abs()))
+            .map_or(Point::new(half, y), |p| *p);
+        sizes.push(FormSize::Note { at: side, out: Vec2::new(1.0, 0.2), text: format!("R{}", mm(r)).into() });
+    }
+    sizes
+}
 /// The sheet and the drawing of a shop-made tool.
 pub(super) fn sheet(
     of: &Contents<'_>,
@@ -95,32 +166,53 @@ pub(super) fn sheet(
     case: &Typecase,
 ) -> Result<(Sheet, Sketch), Unplaced> {
     let paper = Paper::new(&tool.name, 150.0, 74.0);
-    let sketch = drafting::form::draw(&edge(&tool.drawing), &sizes(of, &tool.drawing), &paper, case)?;
-    let inner = if tool.drawing.nose.is_some() {
-        if tool.drawing.outer_relief == 0.0 { "straight down" } else { "the same all round the nose" }
-            .to_owned()
-    } else {
-        format!("{}° is enough", trimmed(&fixed(tool.drawing.inner_relief, 1)))
+    let (profile, told, caption) = match &tool.drawing {
+        Edge::Groove(d) => (
+            edge(d),
+            sizes(of, d),
+            "the cutting edge from above; beside it in black at true size, to lay the tool on",
+        ),
+        Edge::Tooth(d) => (
+            tooth_edge(d),
+            tooth_sizes(of, d),
+            "the cutting edge on its flat top; beside it in black at true size",
+        ),
     };
-    let facts: Vec<(Text, Text)> = vec![
+    let sketch = drafting::form::draw(&profile, &told, &paper, case)?;
+    let mut facts: Vec<(Text, Text)> = vec![
         ("made for".into(), tool.for_parts.join(", ").into()),
         ("from".into(), super::figures::sentence(&tool.blank, of.style()).into()),
-        ("ground on".into(), "grinder, in the angle jig or against a hand rest".into()),
-        ("top".into(), "flat, no rake".into()),
-        ("inner side".into(), inner.into()),
-        (
-            "stand in the groove".into(),
-            format!("no more than {} mm below the edge", trimmed(&fixed(tool.drawing.height, 2))).into(),
-        ),
-        ("why".into(), Text::from(format!("{}.*", tool.slug).as_str())),
     ];
+    match &tool.drawing {
+        Edge::Groove(d) => {
+            let inner = if d.nose.is_some() {
+                if d.outer_relief == 0.0 { "straight down" } else { "the same all round the nose" }.to_owned()
+            } else {
+                format!("{}° is enough", trimmed(&fixed(d.inner_relief, 1)))
+            };
+            facts.extend([
+                ("ground on".into(), "grinder, in the angle jig or against a hand rest".into()),
+                ("top".into(), "flat, no rake".into()),
+                ("inner side".into(), inner.into()),
+                (
+                    "stand in the groove".into(),
+                    format!("no more than {} mm below the edge", trimmed(&fixed(d.height, 2))).into(),
+                ),
+            ]);
+        }
+        Edge::Tooth(d) => facts.extend([
+            ("form".into(), super::figures::sentence(&d.form, of.style()).into()),
+            ("top".into(), "flat, no rake".into()),
+            ("relief".into(), format!("{}° behind the whole edge", trimmed(&fixed(d.relief, 1))).into()),
+        ]),
+    }
+    facts.push(("why".into(), Text::from(format!("{}.*", tool.slug).as_str())));
     let mut blocks = vec![
         Block::Heading(1, tool.name.as_str().into()),
         Block::Picture(Picture {
             sketch: sketch.clone(),
             fit: Fit::True,
-            caption: "the cutting edge from above; beside it in black at true size, to lay the tool on"
-                .into(),
+            caption: caption.into(),
         }),
         Block::Facts(facts),
     ];

@@ -1,0 +1,340 @@
+//! A flat part whose outside is round: sawn square, bored, turned on its bore or on wax, toothed, crossed out.
+
+use super::bench::found;
+use super::flat::{drill_for, holes, sheet};
+use super::hole::seen;
+use super::sheet::Share;
+use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, teeth, time, turned};
+use crate::kernel::speed::{self, Kind};
+use movement::part::{FlatBody, Part};
+use reckon::source::GEOMETRY;
+use reckon::{Alternative, Book, Diameter, Length, Source, Trouble, Val, judge, work};
+use record::facts::{HoldKind, Lathe, Shop, Size};
+
+/// How thin discs are held.
+pub static HELD: Source =
+    Source::practice("a disc up to some ten times its bore turns on a mandrel between washers; a larger one is stuck to a flat wax chuck");
+/// Bores of outside up to which a mandrel serves.
+const BORES: f64 = 10.0;
+
+/// Where and with what the planner works.
+struct Round<'a> {
+    body: &'a FlatBody,
+    shop: &'a Shop,
+    slug: String,
+    metal: super::bench::MetalFacts,
+    size: Size<Diameter>,
+}
+
+/// Plans a round flat part.
+///
+/// # Errors
+/// A trouble when the tables lack its metal.
+#[expect(clippy::too_many_arguments, reason = "as the plan of any flat part, and its outside")]
+pub fn plan(
+    index: usize,
+    part: &Part,
+    body: &FlatBody,
+    size: Size<Diameter>,
+    shop: &Shop,
+    book: &mut Book,
+    tools: &mut Vec<ShopTool>,
+    share: &Share,
+) -> Result<PartPlan, Box<Trouble>> {
+    let metal = super::bench::metal(part, book)?;
+    let r = Round { body, shop, slug: part.slug().to_owned(), metal, size };
+    let batch = super::batch::batch(part, book);
+    let inputs = vec![body.thickness.nominal.id(), body.extent.0.id()];
+    super::bench::weigh(part, book, body.solid.volume(), "area of the outline less its holes, times the thickness", inputs);
+    let stock = sheet(index, part, body, shop, book, &batch, share);
+    let thin = share.of(index).is_some_and(|(_, thin)| thin);
+    let mut waits_for = Vec::new();
+    let mut setups = vec![r.blank(book)];
+    setups.extend(r.turn(book, thin));
+    if let Some(t) = &body.teeth {
+        let job = teeth::Job { part, shop, metal, leaves: false, outline: &body.solid.outline };
+        let cut = teeth::cut(&job, t, book, tools, &mut waits_for);
+        setups.push(SetUp {
+            title: format!("{} cut", t.what),
+            machine: teeth::machine(shop),
+            held: Held {
+                by: "on its mandrel in the dividing head, a disc of waste brass behind it".to_owned(),
+                lines: vec!["Nut tight, washers nearly as large as the roots; outside runs true within 0.01 mm before the first cut.".to_owned()],
+                deepest: None,
+                overhang: None,
+            },
+            operations: vec![cut],
+            time: Spread::minutes(10.0, 20.0, 40.0),
+        });
+    }
+    setups.push(turned::at_bench("finish", "bench pin, soft jaws", r.finish(), 5.0));
+    let total = time::of_setups(book, &r.slug, &setups, batch.total.bare());
+    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for, time: total })
+}
+impl Round<'_> {
+    /// The hole on its axis.
+    fn bore(&self) -> Option<&record::facts::Hole> {
+        let middle = |v: Val<Length>, d: Val<Length>, e: Val<Length>| {
+            (v.bare() - d.bare() - e.bare() / 2.0).abs() < Length::mm(1e-4)
+        };
+        let (w, h) = self.body.extent;
+        let (x, y) = self.body.datum;
+        self.body
+            .holes
+            .iter()
+            .find(|k| k.thread.is_none() && middle(k.centre.0, x, w) && middle(k.centre.1, y, h))
+    }
+    fn blank(&self, book: &mut Book) -> SetUp {
+        let d = self.size.nominal;
+        let mut operations = vec![Operation {
+            title: "Saw the blank".to_owned(),
+            lines: vec![
+                "Square first, its middle pricked where the diagonals cross and a circle scribed.".to_owned(),
+                "Saw the corners off and round to a millimetre outside the circle, so that it swings.".to_owned(),
+            ],
+            tool: Some("piercing saw or band saw, dividers".to_owned()),
+            figures: vec![Figure::of("circle to be turned", &d)],
+            cautions: if self.metal.leaded { vec![Caution::Sawing, Caution::Lead] } else { vec![Caution::Sawing] },
+            time: Spread::minutes(8.0, 15.0, 30.0),
+            ..Operation::default()
+        }];
+        match (self.body.holes.as_slice(), self.bore()) {
+            ([one], Some(_)) => {
+                let at = format!("{}.hole.{}", self.slug, reckon::slug(&one.label));
+                let (drill, then) = drill_for(one, self.shop, book, &at);
+                operations.push(Operation {
+                    title: "Drill the bore".to_owned(),
+                    lines: vec![
+                        "Clamped flat on waste, spotted on the prick, drilled square to the face at one setting.".to_owned(),
+                        format!("Drill {drill}, then {then}."),
+                    ],
+                    tool: Some("spotting drill, drill, reamer or broach".to_owned()),
+                    figures: vec![Figure::of("bore", &one.diameter.nominal)],
+                    checks: vec![Check {
+                        what: "bore".to_owned(),
+                        limits: Some((
+                            one.diameter.nominal.bare().across() + one.diameter.upper.bare(),
+                            one.diameter.nominal.bare().across() + one.diameter.lower.bare(),
+                        )),
+                        seen: None,
+                        id: Some(one.diameter.nominal.id()),
+                    }],
+                    cautions: vec![Caution::DrillingSheet],
+                    time: Spread::minutes(4.0, 8.0, 15.0),
+                    ..Operation::default()
+                });
+            }
+            _ => operations.extend(holes(self.body, self.shop, book, &self.slug, self.metal)),
+        }
+        SetUp {
+            title: "blank and bore".to_owned(),
+            machine: self.shop.mills.first().map_or("bench, drill".to_owned(), |m| m.name.clone()),
+            held: Held { by: "clamped on a flat board".to_owned(), lines: Vec::new(), deepest: None, overhang: None },
+            operations,
+            time: Spread::around(8.0),
+        }
+    }
+    /// The first lathe over whose slide the sawn blank swings, and verdicts.
+    fn lathe(&self, book: &mut Book) -> Option<&Lathe> {
+        let d = self.size.nominal;
+        let over = book.assumed(format!("{}.turning.left", self.slug), Length::mm(1.0), "house default: left by the saw all round");
+        let rough = work!(book, format!("{}.turning.rough", self.slug), |d, over| d + over * 2.0, &GEOMETRY);
+        let lathes = &self.shop.lathes;
+        let lathe = lathes.iter().find(|l| rough.bare() <= l.swing_over_slide.bare()).or(lathes.first());
+        let Some(lathe) = lathe else {
+            let v = found(book, (format!("{}.turning.lathe", self.slug), "the shop has a lathe to turn its outside"), 0, "lathes of the shop");
+            book.cure(v.id(), "file it round on a mandrel turned by hand, or have the blank turned");
+            return None;
+        };
+        let swing = lathe.swing_over_slide;
+        let swings = judge!(
+            book,
+            format!("{}.turning.swings", self.slug),
+            format!("the sawn blank swings over the cross slide of the {}", lathe.name),
+            |rough, swing| rough <= swing,
+            &GEOMETRY
+        );
+        let short = rough.bare() - swing.bare();
+        book.cure(swings.id(), format!("saw and file closer: it is too large by {}", reckon::Shown::shown(&short)));
+        if rough.bare() <= lathe.swing.bare() {
+            book.cure(swings.id(), "turn it over the bed with a hand rest: there it swings");
+        }
+        Some(lathe)
+    }
+    /// How it is held on the lathe: in words, whether on wax.
+    fn hold(&self, lathe: &Lathe, book: &mut Book) -> (String, bool) {
+        let d = self.size.nominal;
+        let bore = self.bore().map(|h| h.diameter.nominal);
+        let mut among: Vec<(String, Option<bool>, String)> = Vec::new();
+        let mandrel = lathe.holdings.iter().find(|h| matches!(h.kind, HoldKind::Mandrel | HoldKind::Centres));
+        if let Some(m) = mandrel {
+            let (fits, why) = match bore {
+                Some(b) if d.bare().value() <= BORES * b.bare().value() => (true, "the outside runs true to the bore"),
+                Some(_) => (false, "its bore is too small for so large a disc: it would chatter and slip"),
+                None => (false, "it has no bore in its middle"),
+            };
+            among.push((m.name.clone(), fits.then_some(false), why.to_owned()));
+        }
+        for h in &lathe.holdings {
+            match &h.kind {
+                HoldKind::Wax { greatest } => {
+                    let fits = d.bare() <= greatest.bare();
+                    let why = format!("takes up to {}", greatest.shown());
+                    among.push((h.name.clone(), fits.then_some(true), why));
+                }
+                HoldKind::Chuck { grips, .. } => {
+                    let why = if d.bare() > grips.1.bare() {
+                        format!("its jaws go to {} only, and would stand where the tool goes", grips.1.shown())
+                    } else {
+                        "its jaws would stand where the tool goes".to_owned()
+                    };
+                    among.push((h.name.clone(), None, why));
+                }
+                _ => {}
+            }
+        }
+        let pick = among.iter().position(|a| a.1.is_some());
+        let verdict = found(
+            book,
+            (format!("{}.turning.held", self.slug), &format!("the {} holds a disc of this size by what leaves its edge free", lathe.name)),
+            usize::from(pick.is_some()),
+            "ways of this lathe that leave the edge free",
+        );
+        book.cure(verdict.id(), "turn a flat chuck of waste brass as large as the roots and stick it on with shellac");
+        book.cure(verdict.id(), "make the bore larger, or turn a stepped mandrel with a broad shoulder and a nut");
+        let what = pick.map_or("a flat chuck to be made".to_owned(), |k| among[k].0.clone());
+        let wax = pick.is_none_or(|k| among[k].1 == Some(true));
+        let alternatives = among
+            .into_iter()
+            .enumerate()
+            .map(|(k, (what, _, why))| Alternative { what, taken: pick == Some(k), why })
+            .collect();
+        let mut inputs = vec![d.id()];
+        inputs.extend(bore.map(|b| b.id()));
+        book.chosen(
+            format!("{}.turning.on", self.slug),
+            what.clone(),
+            "a mandrel in the bore where it is stiff enough, else what holds by the face",
+            alternatives,
+            inputs,
+            &HELD,
+        );
+        (what, wax)
+    }
+    fn turn(&self, book: &mut Book, thin: bool) -> Option<SetUp> {
+        let lathe = self.lathe(book)?;
+        let (by, wax) = self.hold(lathe, book);
+        let d = self.size.nominal;
+        let v = book.tabled(
+            format!("{}.turning.surface_speed", self.slug),
+            speed::start(self.metal.metal, Kind::Turning, false),
+            format!("{}, turning", self.metal.metal.word()),
+            &speed::START_SPEEDS,
+        );
+        let wanted = work!(book, format!("{}.turning.wanted", self.slug), |v, d| speed::turns(v, d), &speed::SURFACE);
+        let speed = super::bench::chosen_speed(book, format!("{}.turning.speed", self.slug), wanted, &lathe.speeds, lathe.stepless);
+        let feed = super::bench::feed(book, format!("{}.turning.feed", self.slug), lathe, 0.05);
+        let mut cautions = vec![Caution::Turning];
+        if wax {
+            cautions.push(Caution::Wax);
+        }
+        let limits = |size: Length, upper: Length, lower: Length| Some((size + upper, size + lower));
+        let t = &self.body.thickness;
+        let mut operations = Vec::new();
+        if thin {
+            operations.push(Operation {
+                title: "Thin to the thickness".to_owned(),
+                lines: vec!["Stuck by one face, half of the surplus off; turned over, the other half: taken from one side only it bows.".to_owned()],
+                tool: Some("sharp facing tool".to_owned()),
+                speed: Some(speed),
+                feed: Some(feed),
+                figures: vec![Figure::of("thickness", &t.nominal)],
+                checks: vec![Check {
+                    what: "thickness".to_owned(),
+                    limits: limits(t.nominal.bare(), t.upper.bare(), t.lower.bare()),
+                    seen: None,
+                    id: Some(t.nominal.id()),
+                }],
+                cautions: vec![Caution::Turning, Caution::Wax],
+                time: Spread::minutes(15.0, 30.0, 60.0),
+                ..Operation::default()
+            });
+        }
+        let toothed = self.body.teeth.is_some();
+        operations.push(Operation {
+            title: "Turn the outside".to_owned(),
+            lines: vec![
+                "Light cuts with a keen tool, inward from both faces, so that no burr lifts the edge.".to_owned(),
+                if toothed {
+                    "Measure it where it will be cut and write it down: the depth of the teeth goes by it.".to_owned()
+                } else {
+                    "Take the sharpness off both edges before it comes off.".to_owned()
+                },
+            ],
+            tool: Some("knife tool".to_owned()),
+            speed: Some(speed),
+            feed: Some(feed),
+            figures: vec![Figure::of("outside", &d)],
+            checks: vec![Check {
+                what: "outside".to_owned(),
+                limits: limits(d.bare().across(), self.size.upper.bare(), self.size.lower.bare()),
+                seen: None,
+                id: Some(d.id()),
+            }],
+            cautions,
+            time: Spread::minutes(8.0, 15.0, 30.0),
+            ..Operation::default()
+        });
+        let lines = if wax {
+            vec!["Centred by a pin in the bore while the wax is soft; run true by the bore before turning.".to_owned()]
+        } else {
+            vec!["Mandrel turned in place to a push fit, shoulder and nut with washers; it stays with the blank to the teeth.".to_owned()]
+        };
+        Some(SetUp {
+            title: "outside".to_owned(),
+            machine: lathe.name.clone(),
+            held: Held { by, lines, deepest: None, overhang: None },
+            operations,
+            time: Spread::minutes(10.0, 20.0, 40.0),
+        })
+    }
+    /// What is done when it is round and toothed.
+    fn finish(&self) -> Vec<Operation> {
+        let mut out = vec![Operation {
+            title: "Deburr".to_owned(),
+            lines: vec!["Face down on fine paper on glass, turned a little each stroke; then a brass brush through what was cut.".to_owned()],
+            tool: Some("fine paper on glass, brush".to_owned()),
+            checks: vec![seen("faces", "flat, no wire edge under the nail")],
+            time: Spread::minutes(3.0, 6.0, 12.0),
+            ..Operation::default()
+        }];
+        let arms = self.body.solid.windows.len();
+        if arms > 0 {
+            #[expect(clippy::cast_precision_loss, reason = "a number of windows")]
+            let n = arms as f64;
+            out.push(Operation {
+                title: "Cross out".to_owned(),
+                lines: vec![
+                    "Measure the bar on the template, stick it on by the bore, drill a hole in each corner first, as large as its fillet.".to_owned(),
+                    "Saw inside the lines, opposite windows in turn; file to the line, rim and arms last with a safe-edged file.".to_owned(),
+                ],
+                tool: Some("template, drill, piercing saw, crossing files".to_owned()),
+                checks: vec![seen("rim and arms", "alike all round; hung on a pin through the bore it stays where it is turned to")],
+                cautions: vec![Caution::Sawing],
+                time: Spread::minutes(16.0 * n, 33.0 * n, 65.0 * n),
+                ..Operation::default()
+            });
+        }
+        if self.body.teeth.is_some() && self.body.holes.len() == 1 {
+            out.push(Operation {
+                title: "Mount and true".to_owned(),
+                lines: vec!["On its seat, pressed home square; spun between centres, face and edge trued by light taps before it is made fast.".to_owned()],
+                tool: Some("truing calipers or centres, indicator".to_owned()),
+                checks: vec![seen("run", "edge within 0.03 mm, face within 0.05 mm")],
+                time: Spread::minutes(6.0, 12.0, 25.0),
+                ..Operation::default()
+            });
+        }
+        out
+    }
+}
