@@ -116,10 +116,10 @@ fn a_pendulum_too_long_for_its_case_is_told_at_the_case() {
 }
 #[test]
 fn a_weight_too_near_its_bob_fails_a_verdict() {
-    let near = REGULATOR.replace("weight_in_front = \"60 mm\"", "weight_in_front = \"80 mm\"");
+    let near = REGULATOR.replace("weight_in_front = \"90 mm\"", "weight_in_front = \"60 mm\"");
     let (_, book, _) = worked("regulator", &near);
     assert!(!holds(&book, "pendulum.weight_clears_bob"));
-    let far = REGULATOR.replace("weight_in_front = \"60 mm\"", "weight_in_front = \"90 mm\"");
+    let far = REGULATOR.replace("weight_in_front = \"90 mm\"", "weight_in_front = \"95 mm\"");
     let (_, book, _) = worked("regulator", &far);
     assert!(holds(&book, "pendulum.weight_clears_bob"));
 }

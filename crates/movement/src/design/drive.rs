@@ -17,7 +17,7 @@ use record::facts::{Clock, MovementFacts, Size};
 use std::collections::BTreeMap;
 
 pub use fusee::FuseeDesign;
-pub use keep::{ClickDesign, KeepDesign};
+pub use keep::{ClickDesign, KeepDesign, MaintainingDesign, RatchetDesign};
 pub use losses::Shares;
 pub use margin::{MarginDesign, Moment};
 pub use spring::SpringDesign;
@@ -79,7 +79,7 @@ pub struct DriveDesign {
     pub spring: Option<SpringDesign>,
     /// Fusee.
     pub fusee: Option<FuseeDesign>,
-    /// Torque that the arbor gets, nothing lost: greatest in the run.
+    /// Torque that the arbor gets, greatest in the run: of a spring what its coils deliver.
     pub torque: Val<Torque>,
     /// Ratchets, clicks, square, maintaining power.
     pub keep: KeepDesign,
@@ -89,6 +89,8 @@ pub struct DriveDesign {
     pub margin: Option<MarginDesign>,
     /// The weight as a pendulum of its own.
     pub sway: Option<Sway>,
+    /// Cautions that stand wherever it is handled.
+    pub cautions: Vec<String>,
     /// Lines for the sheet: what, and where in the book.
     pub told: Vec<(&'static str, Id)>,
 }
@@ -154,7 +156,10 @@ pub(super) fn drive(from: &From<'_>, book: &mut Book, troubles: &mut Vec<Trouble
     let torque = match (&weight, &fusee, &spring) {
         (Some(w), _, _) => w.torque,
         (_, Some(f), _) => f.torque,
-        (_, _, Some(s)) => s.moments[0].1,
+        (_, _, Some(s)) => {
+            let (top, coils) = (s.moments[0].1, s.coils.likely);
+            work!(book, "drive.torque_delivered", |top, coils| top * coils, &POWER)
+        }
         _ => return None,
     };
     let keep = keep::keep(
@@ -174,6 +179,7 @@ pub(super) fn drive(from: &From<'_>, book: &mut Book, troubles: &mut Vec<Trouble
         }
         _ => None,
     };
+    let cautions = cautions(d, spring.as_ref());
     let (turns, with_reserve) = (run.turns, run.with_reserve);
     let run = run.time;
     Some(DriveDesign {
@@ -189,8 +195,28 @@ pub(super) fn drive(from: &From<'_>, book: &mut Book, troubles: &mut Vec<Trouble
         loads,
         margin,
         sway,
+        cautions,
         told,
     })
+}
+/// Cautions by what stores energy and hangs.
+fn cautions(d: &record::facts::Drive, spring: Option<&SpringDesign>) -> Vec<String> {
+    let mut all = Vec::new();
+    if let Some(s) = spring {
+        all.push(format!("Wound full, this spring holds {}.", s.energy.shown()));
+        all.push(power::CAUTION_MAINSPRING.to_owned());
+    }
+    if d.weight.is_some() {
+        all.push(power::CAUTION_WEIGHT.to_owned());
+    }
+    if d.weight.is_some() || d.fusee.is_some() {
+        all.push(power::CAUTION_LINE.to_owned());
+    }
+    let body = d.weight.as_ref().and_then(|w| w.body.as_ref());
+    if body.is_some_and(|b| b.filling.kind == tables::material::Kind::Lead) {
+        all.push(power::CAUTION_LEAD.to_owned());
+    }
+    all
 }
 fn run(facts: &MovementFacts, turn: Val<Time>, book: &mut Book) -> Run {
     let time = facts.wanted.as_ref().and_then(|w| w.run).unwrap_or_else(|| {
