@@ -140,8 +140,12 @@ impl Common<'_> {
         let half = self.pitch.bare().value() / 2.0;
         let at = |id: Option<Id>| id.map_or_else(|| e.at.clone(), |id| place(book, id, e));
         let (id, cure) = match amiss.size {
-            "teeth" | "pins" => (Some(e.teeth.id()), "a usual count: 30 for seconds, 30 to 42 for half seconds".to_owned()),
-            "span" => (e.span.map(|v| v.id()), format!("a span near a quarter of the teeth: {}.5", self.teeth / 4)),
+            "teeth" | "pins" => {
+                (Some(e.teeth.id()), "a usual count: 30 for seconds, 30 to 42 for half seconds".to_owned())
+            }
+            "span" => {
+                (e.span.map(|v| v.id()), format!("a span near a quarter of the teeth: {}.5", self.teeth / 4))
+            }
             "lift" => (e.lift.map(|v| v.id()), "a lift of 1.5 to 2.5 degrees".to_owned()),
             "lock" => (
                 e.lock.map(|v| v.id()),
@@ -162,7 +166,12 @@ impl Common<'_> {
                 Some(e.running_arc.id()),
                 e.let_off.map_or_else(
                     || "a running arc of 1.5 to 4 degrees".to_owned(),
-                    |v| format!("a running arc of at least {}", degrees(v.bare().value() + 0.3_f64.to_radians())),
+                    |v| {
+                        format!(
+                            "a running arc of at least {}",
+                            degrees(v.bare().value() + 0.3_f64.to_radians())
+                        )
+                    },
                 ),
             ),
             "pin" | "clear" => (
@@ -230,12 +239,8 @@ pub(super) fn escapement(
     let e = facts.escapement.as_ref()?;
     let (teeth, diameter) = (e.teeth, e.wheel_diameter);
     let radius = work!(book, "escapement.radius", |diameter| diameter.across() / 2.0, &GEOMETRY);
-    let pitch = work!(
-        book,
-        "escapement.pitch",
-        |teeth| Angle::si(::escapement::frame::TURN / teeth.n()),
-        &GEOMETRY
-    );
+    let pitch =
+        work!(book, "escapement.pitch", |teeth| Angle::si(::escapement::frame::TURN / teeth.n()), &GEOMETRY);
     let planted = t.pallets.zip(t.escape).and_then(|(p, w)| {
         let (a, b) = (t.arbors[p].facts.spot?, t.arbors[w].facts.spot?);
         let (dx, dy) = (a.0.bare().in_mm() - b.0.bare().in_mm(), a.1.bare().in_mm() - b.1.bare().in_mm());
@@ -258,7 +263,9 @@ fn scale(c: &Common<'_>, t: &Train, book: &mut Book, troubles: &mut Vec<Trouble>
     let (radius, pitch) = (c.radius, c.pitch);
     let apart = work!(book, "escapement.tips_apart", |radius, pitch| radius * pitch.value(), &GEOMETRY);
     let driven = t.escape.and_then(|i| t.arbors[i].driven);
-    let Some(module) = driven.and_then(|m| t.meshes[m].sizes.as_ref()).map(|s| s.module) else { return Some(()) };
+    let Some(module) = driven.and_then(|m| t.meshes[m].sizes.as_ref()).map(|s| s.module) else {
+        return Some(());
+    };
     let by = (apart.bare() / module.bare()).value();
     if (1.5..=40.0).contains(&by) {
         return Some(());
@@ -277,7 +284,11 @@ fn scale(c: &Common<'_>, t: &Train, book: &mut Book, troubles: &mut Vec<Trouble>
             apart.shown(),
             module.shown()
         ))
-        .cure(format!("wheel_diameter between {} and {}", millimetres(least.ceil()), millimetres(most.floor())))
+        .cure(format!(
+            "wheel_diameter between {} and {}",
+            millimetres(least.ceil()),
+            millimetres(most.floor())
+        ))
         .cure("look whether millimetres or a radius were meant"),
     );
     None

@@ -54,8 +54,7 @@ pub(super) fn set_out(
     );
     let ratio = work!(book, "escapement.ratio", |advance, let_off| advance / (let_off * 2.0), &FACES);
     let lift = work!(book, "escapement.lift_both_sides", |let_off| let_off * 2.0, &FACES);
-    let recoil =
-        work!(book, "escapement.recoil", |ratio, arc, let_off| (arc - let_off) * ratio, &FACES);
+    let recoil = work!(book, "escapement.recoil", |ratio, arc, let_off| (arc - let_off) * ratio, &FACES);
     let run = work!(book, "escapement.run", |arc, let_off| arc - let_off, &RUN);
     let tooth = k.usual_tooth();
     let works = match k.works(Made::Arcs, &tooth) {
@@ -66,8 +65,7 @@ pub(super) fn set_out(
         }
     };
     let cycle = cycled(c, &works, book, troubles)?;
-    let inputs =
-        vec![e.teeth.id(), span.id(), radius.id(), let_off.id(), drop.id(), tip.id(), arc.id()];
+    let inputs = vec![e.teeth.id(), span.id(), radius.id(), let_off.id(), drop.id(), tip.id(), arc.id()];
     let mut enter =
         Enter { book, inputs, source: &FACES, how: "tip of the tooth followed in the frame of the anchor" };
     let mut told = vec![
@@ -263,10 +261,8 @@ fn sensitivities(enter: &mut Enter<'_>, works: &Works, cycle: &Cycle, arc: f64) 
         ("length of the exit nib", turned(Side::Exit)),
     ];
     let found: Vec<Option<[f64; 4]>> = std::thread::scope(|scope| {
-        let all: Vec<_> = changes
-            .iter()
-            .map(|(_, w)| scope.spawn(move || four(&w.cycle(arc, STEPS))))
-            .collect();
+        let all: Vec<_> =
+            changes.iter().map(|(_, w)| scope.spawn(move || four(&w.cycle(arc, STEPS)))).collect();
         all.into_iter().map(|r| r.join().ok().flatten()).collect()
     });
     let mut rows = Vec::new();

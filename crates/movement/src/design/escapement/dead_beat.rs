@@ -49,8 +49,7 @@ pub(super) fn set_out(
         |radius, half_span| radius * reckon::maths::tan(half_span.value()),
         &CONSTRUCTION
     );
-    let before =
-        work!(book, "escapement.impulse.before", |lift, lock| (lift - lock) / 2.0, &CONSTRUCTION);
+    let before = work!(book, "escapement.impulse.before", |lift, lock| (lift - lock) / 2.0, &CONSTRUCTION);
     let past = work!(book, "escapement.impulse.past", |lift, lock| (lift + lock) / 2.0, &CONSTRUCTION);
     let needed = work!(book, "escapement.arc_needed", |past| past + Angle::si(0.3_f64.to_radians()), &RUN);
     c.runs(needed, "less lift or less lock", troubles)?;
@@ -67,16 +66,8 @@ pub(super) fn set_out(
         }
     };
     let cycle = cycled(c, &works, book, troubles)?;
-    let inputs = vec![
-        e.teeth.id(),
-        span.id(),
-        radius.id(),
-        lift.id(),
-        lock.id(),
-        drop.id(),
-        tip.id(),
-        arc.id(),
-    ];
+    let inputs =
+        vec![e.teeth.id(), span.id(), radius.id(), lift.id(), lock.id(), drop.id(), tip.id(), arc.id()];
     let mut enter =
         Enter { book, inputs, source: &CONSTRUCTION, how: "tips of the teeth turned back with the pallets" };
     let outer = enter.mm("radius_outer", k.outer);
@@ -232,7 +223,9 @@ fn ratios(enter: &mut Enter<'_>, k: &DeadBeat) -> Vec<(String, Id)> {
 fn sensitivities(enter: &mut Enter<'_>, k: &DeadBeat) -> (Option<Id>, f64) {
     let made = k.made();
     let tolerance = slope(&made, Size::Centres).map_or(0.05, |s| {
-        let most = [s.lock_entry, s.lock_exit, s.drop_out, s.drop_in].into_iter().fold(0.0, |m: f64, x| m.max(x.abs()));
+        let most = [s.lock_entry, s.lock_exit, s.drop_out, s.drop_in]
+            .into_iter()
+            .fold(0.0, |m: f64, x| m.max(x.abs()));
         if most > 0.0 { 0.1_f64.to_radians() / most } else { 0.05 }
     });
     let Ok(all) = slopes(&made) else { return (None, tolerance) };
@@ -249,7 +242,15 @@ fn sensitivities(enter: &mut Enter<'_>, k: &DeadBeat) -> (Option<Id>, f64) {
         .collect();
     let id = enter.book.table(
         "escapement.sensitivity",
-        &["0.01 mm more of", "lock entry", "lock exit", "drop, entry lets off", "drop, exit lets off", "lift entry", "lift exit"],
+        &[
+            "0.01 mm more of",
+            "lock entry",
+            "lock exit",
+            "drop, entry lets off",
+            "drop, exit lets off",
+            "lift entry",
+            "lift exit",
+        ],
         rows,
         "each size in turn a little larger, all others kept; degrees for a hundredth of a millimetre",
         enter.inputs.clone(),

@@ -132,7 +132,12 @@ impl Enter<'_> {
     }
 }
 /// Takes the works through a cycle; what never goes is a trouble.
-pub(super) fn cycled(c: &Common<'_>, works: &Works, book: &Book, troubles: &mut Vec<Trouble>) -> Option<Cycle> {
+pub(super) fn cycled(
+    c: &Common<'_>,
+    works: &Works,
+    book: &Book,
+    troubles: &mut Vec<Trouble>,
+) -> Option<Cycle> {
     let e = c.e;
     let found = works.cycle(e.running_arc.bare().value(), STEPS);
     let (says, why, cure, at) = match found.state {
@@ -205,7 +210,10 @@ pub(super) fn beats(
                     &CYCLE
                 );
                 if !verdict.bare() {
-                    enter.book.cure(verdict.id(), "thinner tips or more drop, so that the heel passes the corner freely");
+                    enter.book.cure(
+                        verdict.id(),
+                        "thinner tips or more drop, so that the heel passes the corner freely",
+                    );
                 }
             }
         }
@@ -260,6 +268,12 @@ pub(super) fn slope_cell(radians_per_mm: f64) -> Cell {
     let d = a.in_deg();
     let text = reckon::print::fixed(d.abs(), 3);
     let zero = text.chars().all(|c| c == '0' || c == '.');
-    let sign = if zero { "" } else if d < 0.0 { "−" } else { "+" };
+    let sign = if zero {
+        ""
+    } else if d < 0.0 {
+        "−"
+    } else {
+        "+"
+    };
     Cell::as_text(&a, if zero { "0".to_owned() } else { format!("{sign}{text}°") })
 }

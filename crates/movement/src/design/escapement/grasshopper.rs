@@ -3,8 +3,8 @@
 use super::found::slope_cell;
 use super::{Common, Drawing, Enter, EscapementDesign, Piece, RUN, about, degrees, millimetres, place};
 use ::escapement::grasshopper::{
-    Action, ArmShape, CYCLE, Cycle, Design, Fault, Joints, Linkage, MEAN, NoSolution, PHASE, Part, RATIO, Side,
-    WheelShape, cycle, least_gap, parts, sensitivities, set_out as construction, solve,
+    Action, ArmShape, CYCLE, Cycle, Design, Fault, Joints, Linkage, MEAN, NoSolution, PHASE, Part, RATIO,
+    Side, WheelShape, cycle, least_gap, parts, sensitivities, set_out as construction, solve,
 };
 use kurbo::{Point, Vec2};
 use reckon::source::GEOMETRY;
@@ -29,13 +29,8 @@ pub(super) fn set_out(
     } else {
         Joints::Twin { entry: length, entry_action: Action::Push, exit: length, exit_action: Action::Pull }
     };
-    let design = Design {
-        teeth: c.teeth,
-        span: whole,
-        tip_radius: c.r(),
-        half_arc: half_arc.bare().value(),
-        joints,
-    };
+    let design =
+        Design { teeth: c.teeth, span: whole, tip_radius: c.r(), half_arc: half_arc.bare().value(), joints };
     let linkage = match solve(&design) {
         Ok(s) => s.linkage,
         Err(none) => {
@@ -80,7 +75,10 @@ pub(super) fn set_out(
         troubles.push(
             Trouble::design("these arms leave no bar between nib and joint")
                 .at(place(enter.book, arms.id(), e))
-                .why(format!("nib, roof and boss take {} of the length", millimetres(shape.boss + shape.nib + shape.roof)))
+                .why(format!(
+                    "nib, roof and boss take {} of the length",
+                    millimetres(shape.boss + shape.nib + shape.roof)
+                ))
                 .cure("longer arms, or more teeth"),
         );
         return None;
@@ -134,12 +132,15 @@ fn faulty(c: &Common<'_>, fault: &Fault, book: &Book) -> Trouble {
     let e = c.e;
     let arms = e.arms.map_or_else(|| e.at.clone(), |a| place(book, a.id(), e));
     let (at, cure) = match fault {
-        Fault::Short { catches } => {
-            (e.running_arc_at.clone(), format!("running_arc = \"{}\" or more", degrees(catches + 0.5_f64.to_radians())))
-        }
+        Fault::Short { catches } => (
+            e.running_arc_at.clone(),
+            format!("running_arc = \"{}\" or more", degrees(catches + 0.5_f64.to_radians())),
+        ),
         Fault::Reach { .. } => (arms, format!("longer arms: about {}", millimetres(c.r()))),
         Fault::Turns { .. } => (arms, "a smaller escaping_arc, longer arms, or a larger span".to_owned()),
-        Fault::Misses { .. } | Fault::Order => (e.running_arc_at.clone(), "a larger running_arc, or a smaller escaping_arc".to_owned()),
+        Fault::Misses { .. } | Fault::Order => {
+            (e.running_arc_at.clone(), "a larger running_arc, or a smaller escaping_arc".to_owned())
+        }
     };
     Trouble::design("this grasshopper does not go")
         .at(at)
@@ -175,13 +176,7 @@ fn joints_table(enter: &mut Enter<'_>, l: &Linkage, c: &Cycle) -> Id {
         &PHASE,
     )
 }
-fn beats_table(
-    enter: &mut Enter<'_>,
-    l: &Linkage,
-    c: &Cycle,
-    half: f64,
-    told: &mut Vec<(String, Id)>,
-) -> Id {
+fn beats_table(enter: &mut Enter<'_>, l: &Linkage, c: &Cycle, half: f64, told: &mut Vec<(String, Id)>) -> Id {
     let mut columns: [Vec<(f64, bool)>; 2] = [Vec::new(), Vec::new()];
     let mut ids = Vec::new();
     enter.source = &CYCLE;
@@ -195,7 +190,14 @@ fn beats_table(
             l.pose(side, from).map_or(b.starts, |p| p.ratio().abs()),
             l.pose(side, -from).map_or(b.ends, |p| p.ratio().abs()),
         );
-        for (name, v) in [("catches", b.catches), ("lets_go", b.lets_go), ("travel", b.travel), ("recoil", b.recoil), ("lifts", b.lifts), ("leaves", b.leaves)] {
+        for (name, v) in [
+            ("catches", b.catches),
+            ("lets_go", b.lets_go),
+            ("travel", b.travel),
+            ("recoil", b.recoil),
+            ("lifts", b.lifts),
+            ("leaves", b.leaves),
+        ] {
             let id = enter.angle(&format!("cycled.{word}.{name}"), v);
             ids.push(id.id());
             columns[n].push((v, true));
@@ -203,7 +205,13 @@ fn beats_table(
         enter.source = &RATIO;
         for (name, v) in [("start", start), ("end", end)] {
             let id = enter.ratio(&format!("ratio.{word}.{name}"), v);
-            told.push((format!("torque ratio, {word}, {}", if name == "start" { "as it catches" } else { "as it lets go" }), id.id()));
+            told.push((
+                format!(
+                    "torque ratio, {word}, {}",
+                    if name == "start" { "as it catches" } else { "as it lets go" }
+                ),
+                id.id(),
+            ));
             columns[n].push((v, false));
         }
         enter.source = &CYCLE;
@@ -300,7 +308,10 @@ fn slopes(enter: &mut Enter<'_>, l: &Linkage, swing: f64) -> (Option<Id>, f64) {
                 tolerance = if most > 0.0 { 0.1_f64.to_radians() / most } else { tolerance };
             }
             let mut row = vec![Cell::word(s.length)];
-            row.extend([s.entry_catch, s.exit_catch, s.entry_recoil, s.exit_recoil, s.entry_stop, s.exit_stop].map(slope_cell));
+            row.extend(
+                [s.entry_catch, s.exit_catch, s.entry_recoil, s.exit_recoil, s.entry_stop, s.exit_stop]
+                    .map(slope_cell),
+            );
             row
         })
         .collect();

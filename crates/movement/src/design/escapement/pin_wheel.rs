@@ -55,25 +55,12 @@ pub(super) fn set_out(
         }
     };
     let centres = work!(book, "escapement.centres", |radius, at| radius / at.cos(), &PIN_WHEEL);
-    let arm = work!(
-        book,
-        "escapement.arm",
-        |radius, at| radius * reckon::maths::tan(at.value()),
-        &PIN_WHEEL
-    );
+    let arm = work!(book, "escapement.arm", |radius, at| radius * reckon::maths::tan(at.value()), &PIN_WHEEL);
     let run = work!(book, "escapement.run", |arc, past| arc - past, &RUN);
     let works = k.works();
     let cycle = cycled(c, &works, book, troubles)?;
-    let inputs = vec![
-        e.teeth.id(),
-        radius.id(),
-        pin.id(),
-        at.id(),
-        lift.id(),
-        lock.id(),
-        clear.id(),
-        arc.id(),
-    ];
+    let inputs =
+        vec![e.teeth.id(), radius.id(), pin.id(), at.id(), lift.id(), lock.id(), clear.id(), arc.id()];
     let mut enter = Enter {
         book,
         inputs,
@@ -262,10 +249,13 @@ fn sensitivities(enter: &mut Enter<'_>, s: Sizes, k: &PinWheel) -> (Option<Id>, 
     };
     let mut rows = Vec::new();
     let mut tolerance = 0.05;
-    for (i, (says, w)) in
-        [("centre distance", far), ("diameter of the pins", thick(H)), ("radius of the circle of pins", wide(H))]
-            .into_iter()
-            .enumerate()
+    for (i, (says, w)) in [
+        ("centre distance", far),
+        ("diameter of the pins", thick(H)),
+        ("radius of the circle of pins", wide(H)),
+    ]
+    .into_iter()
+    .enumerate()
     {
         let Some(got) = four(&w) else { continue };
         let slopes: Vec<f64> = got.iter().zip(zero).map(|(g, z)| (g - z) / H).collect();
