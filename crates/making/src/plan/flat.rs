@@ -2,8 +2,8 @@
 
 use super::batch::batch;
 use super::hole::seen;
-use super::stock::{StockChoice, said};
 use super::sheet::Share;
+use super::stock::{StockChoice, said};
 use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, time};
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};

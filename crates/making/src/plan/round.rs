@@ -4,7 +4,9 @@ use super::bench::found;
 use super::flat::{drill_for, holes, sheet};
 use super::hole::seen;
 use super::sheet::Share;
-use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, teeth, time, turned};
+use super::{
+    Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, teeth, time, turned,
+};
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
@@ -12,8 +14,9 @@ use reckon::{Alternative, Book, Diameter, Length, Source, Trouble, Val, judge, w
 use record::facts::{HoldKind, Lathe, Shop, Size};
 
 /// How thin discs are held.
-pub static HELD: Source =
-    Source::practice("a disc up to some ten times its bore turns on a mandrel between washers; a larger one is stuck to a flat wax chuck");
+pub static HELD: Source = Source::practice(
+    "a disc up to some ten times its bore turns on a mandrel between washers; a larger one is stuck to a flat wax chuck",
+);
 /// Bores of outside up to which a mandrel serves.
 const BORES: f64 = 10.0;
 
@@ -45,7 +48,13 @@ pub fn plan(
     let r = Round { body, shop, slug: part.slug().to_owned(), metal, size };
     let batch = super::batch::batch(part, book);
     let inputs = vec![body.thickness.nominal.id(), body.extent.0.id()];
-    super::bench::weigh(part, book, body.solid.volume(), "area of the outline less its holes, times the thickness", inputs);
+    super::bench::weigh(
+        part,
+        book,
+        body.solid.volume(),
+        "area of the outline less its holes, times the thickness",
+        inputs,
+    );
     let stock = sheet(index, part, body, shop, book, &batch, share);
     let thin = share.of(index).is_some_and(|(_, thin)| thin);
     let mut waits_for = Vec::new();
@@ -84,29 +93,67 @@ impl Round<'_> {
             .iter()
             .find(|k| k.thread.is_none() && middle(k.centre.0, x, w) && middle(k.centre.1, y, h))
     }
+    /// A bore for which there is no drill or reamer near is drilled smaller and bored in the lathe.
+    fn bored(&self, one: &record::facts::Hole) -> Option<String> {
+        let size = one.diameter.nominal.bare();
+        let drills = &self.shop.drills;
+        let reamed = drills.reamers.iter().any(|r| (r.bare() - size).abs() < Length::mm(0.005));
+        let top = if reamed { size - Length::mm(0.1) } else { size + Length::mm(0.05) };
+        let near = |d: &Val<Diameter>| d.bare() <= top && d.bare() + Length::mm(0.5) >= top;
+        if drills.sizes.iter().any(|(_, d)| near(d)) || self.shop.lathes.is_empty() {
+            return None;
+        }
+        let entered = |c: &record::facts::Cutter| {
+            c.of == record::facts::CutterUse::Boring
+                && c.made
+                && c.size.is_some_and(|s| s.bare().as_diameter() <= size)
+        };
+        let tool = self.shop.cutters.iter().find(|c| entered(c))?;
+        let under = drills
+            .sizes
+            .iter()
+            .filter(|(_, d)| d.bare() < top)
+            .max_by(|a, b| a.1.bare().value().total_cmp(&b.1.bare().value()))?;
+        let last = if reamed { "to 0.1 to 0.2 mm under, then reamed" } else { "to size" };
+        Some(format!(
+            "Drill {}; then bored {last} in the lathe with the {}, stuck flat on wax or clamped to a flat plate.",
+            under.0, tool.name
+        ))
+    }
     fn blank(&self, book: &mut Book) -> SetUp {
         let d = self.size.nominal;
         let mut operations = vec![Operation {
             title: "Saw the blank".to_owned(),
             lines: vec![
                 "Square first, its middle pricked where the diagonals cross and a circle scribed.".to_owned(),
-                "Saw the corners off and round to a millimetre outside the circle, so that it swings.".to_owned(),
+                "Saw the corners off and round to a millimetre outside the circle, so that it swings."
+                    .to_owned(),
             ],
             tool: Some("piercing saw or band saw, dividers".to_owned()),
             figures: vec![Figure::of("circle to be turned", &d)],
-            cautions: if self.metal.leaded { vec![Caution::Sawing, Caution::Lead] } else { vec![Caution::Sawing] },
+            cautions: if self.metal.leaded {
+                vec![Caution::Sawing, Caution::Lead]
+            } else {
+                vec![Caution::Sawing]
+            },
             time: Spread::minutes(8.0, 15.0, 30.0),
             ..Operation::default()
         }];
         match (self.body.holes.as_slice(), self.bore()) {
             ([one], Some(_)) => {
                 let at = format!("{}.hole.{}", self.slug, reckon::slug(&one.label));
-                let (drill, then) = drill_for(one, self.shop, book, &at);
+                let way = match self.bored(one) {
+                    Some(way) => way,
+                    None => {
+                        let (drill, then) = drill_for(one, self.shop, book, &at);
+                        format!("Drill {drill}, then {then}.")
+                    }
+                };
                 operations.push(Operation {
                     title: "Drill the bore".to_owned(),
                     lines: vec![
                         "Clamped flat on waste, spotted on the prick, drilled square to the face at one setting.".to_owned(),
-                        format!("Drill {drill}, then {then}."),
+                        way,
                     ],
                     tool: Some("spotting drill, drill, reamer or broach".to_owned()),
                     figures: vec![Figure::of("bore", &one.diameter.nominal)],
@@ -129,7 +176,12 @@ impl Round<'_> {
         SetUp {
             title: "blank and bore".to_owned(),
             machine: self.shop.mills.first().map_or("bench, drill".to_owned(), |m| m.name.clone()),
-            held: Held { by: "clamped on a flat board".to_owned(), lines: Vec::new(), deepest: None, overhang: None },
+            held: Held {
+                by: "clamped on a flat board".to_owned(),
+                lines: Vec::new(),
+                deepest: None,
+                overhang: None,
+            },
             operations,
             time: Spread::around(8.0),
         }
@@ -137,12 +189,21 @@ impl Round<'_> {
     /// The first lathe over whose slide the sawn blank swings, and verdicts.
     fn lathe(&self, book: &mut Book) -> Option<&Lathe> {
         let d = self.size.nominal;
-        let over = book.assumed(format!("{}.turning.left", self.slug), Length::mm(1.0), "house default: left by the saw all round");
+        let over = book.assumed(
+            format!("{}.turning.left", self.slug),
+            Length::mm(1.0),
+            "house default: left by the saw all round",
+        );
         let rough = work!(book, format!("{}.turning.rough", self.slug), |d, over| d + over * 2.0, &GEOMETRY);
         let lathes = &self.shop.lathes;
         let lathe = lathes.iter().find(|l| rough.bare() <= l.swing_over_slide.bare()).or(lathes.first());
         let Some(lathe) = lathe else {
-            let v = found(book, (format!("{}.turning.lathe", self.slug), "the shop has a lathe to turn its outside"), 0, "lathes of the shop");
+            let v = found(
+                book,
+                (format!("{}.turning.lathe", self.slug), "the shop has a lathe to turn its outside"),
+                0,
+                "lathes of the shop",
+            );
             book.cure(v.id(), "file it round on a mandrel turned by hand, or have the blank turned");
             return None;
         };
@@ -155,7 +216,10 @@ impl Round<'_> {
             &GEOMETRY
         );
         let short = rough.bare() - swing.bare();
-        book.cure(swings.id(), format!("saw and file closer: it is too large by {}", reckon::Shown::shown(&short)));
+        book.cure(
+            swings.id(),
+            format!("saw and file closer: it is too large by {}", reckon::Shown::shown(&short)),
+        );
         if rough.bare() <= lathe.swing.bare() {
             book.cure(swings.id(), "turn it over the bed with a hand rest: there it swings");
         }
@@ -169,7 +233,9 @@ impl Round<'_> {
         let mandrel = lathe.holdings.iter().find(|h| matches!(h.kind, HoldKind::Mandrel | HoldKind::Centres));
         if let Some(m) = mandrel {
             let (fits, why) = match bore {
-                Some(b) if d.bare().value() <= BORES * b.bare().value() => (true, "the outside runs true to the bore"),
+                Some(b) if d.bare().value() <= BORES * b.bare().value() => {
+                    (true, "the outside runs true to the bore")
+                }
                 Some(_) => (false, "its bore is too small for so large a disc: it would chatter and slip"),
                 None => (false, "it has no bore in its middle"),
             };
@@ -184,7 +250,10 @@ impl Round<'_> {
                 }
                 HoldKind::Chuck { grips, .. } => {
                     let why = if d.bare() > grips.1.bare() {
-                        format!("its jaws go to {} only, and would stand where the tool goes", grips.1.shown())
+                        format!(
+                            "its jaws go to {} only, and would stand where the tool goes",
+                            grips.1.shown()
+                        )
                     } else {
                         "its jaws would stand where the tool goes".to_owned()
                     };
@@ -196,12 +265,21 @@ impl Round<'_> {
         let pick = among.iter().position(|a| a.1.is_some());
         let verdict = found(
             book,
-            (format!("{}.turning.held", self.slug), &format!("the {} holds a disc of this size by what leaves its edge free", lathe.name)),
+            (
+                format!("{}.turning.held", self.slug),
+                &format!("the {} holds a disc of this size by what leaves its edge free", lathe.name),
+            ),
             usize::from(pick.is_some()),
             "ways of this lathe that leave the edge free",
         );
-        book.cure(verdict.id(), "turn a flat chuck of waste brass as large as the roots and stick it on with shellac");
-        book.cure(verdict.id(), "make the bore larger, or turn a stepped mandrel with a broad shoulder and a nut");
+        book.cure(
+            verdict.id(),
+            "turn a flat chuck of waste brass as large as the roots and stick it on with shellac",
+        );
+        book.cure(
+            verdict.id(),
+            "make the bore larger, or turn a stepped mandrel with a broad shoulder and a nut",
+        );
         let what = pick.map_or("a flat chuck to be made".to_owned(), |k| among[k].0.clone());
         let wax = pick.is_none_or(|k| among[k].1 == Some(true));
         let alternatives = among
@@ -231,8 +309,15 @@ impl Round<'_> {
             format!("{}, turning", self.metal.metal.word()),
             &speed::START_SPEEDS,
         );
-        let wanted = work!(book, format!("{}.turning.wanted", self.slug), |v, d| speed::turns(v, d), &speed::SURFACE);
-        let speed = super::bench::chosen_speed(book, format!("{}.turning.speed", self.slug), wanted, &lathe.speeds, lathe.stepless);
+        let wanted =
+            work!(book, format!("{}.turning.wanted", self.slug), |v, d| speed::turns(v, d), &speed::SURFACE);
+        let speed = super::bench::chosen_speed(
+            book,
+            format!("{}.turning.speed", self.slug),
+            wanted,
+            &lathe.speeds,
+            lathe.stepless,
+        );
         let feed = super::bench::feed(book, format!("{}.turning.feed", self.slug), lathe, 0.05);
         let mut cautions = vec![Caution::Turning];
         if wax {
@@ -264,9 +349,11 @@ impl Round<'_> {
         operations.push(Operation {
             title: "Turn the outside".to_owned(),
             lines: vec![
-                "Light cuts with a keen tool, inward from both faces, so that no burr lifts the edge.".to_owned(),
+                "Light cuts with a keen tool, inward from both faces, so that no burr lifts the edge."
+                    .to_owned(),
                 if toothed {
-                    "Measure it where it will be cut and write it down: the depth of the teeth goes by it.".to_owned()
+                    "Measure it where it will be cut and write it down: the depth of the teeth goes by it."
+                        .to_owned()
                 } else {
                     "Take the sharpness off both edges before it comes off.".to_owned()
                 },
@@ -286,7 +373,10 @@ impl Round<'_> {
             ..Operation::default()
         });
         let lines = if wax {
-            vec!["Centred by a pin in the bore while the wax is soft; run true by the bore before turning.".to_owned()]
+            vec![
+                "Centred by a pin in the bore while the wax is soft; run true by the bore before turning."
+                    .to_owned(),
+            ]
         } else {
             vec!["Mandrel turned in place to a push fit, shoulder and nut with washers; it stays with the blank to the teeth.".to_owned()]
         };

@@ -102,14 +102,7 @@ impl Share {
         }
         share
     }
-    fn try_on(
-        &mut self,
-        want: &Want,
-        stock: usize,
-        (l, w): (f64, f64),
-        free: &mut Vec<Free>,
-        thinned: bool,
-    ) {
+    fn try_on(&mut self, want: &Want, stock: usize, (l, w): (f64, f64), free: &mut Vec<Free>, thinned: bool) {
         if self.taken.contains_key(&want.part) {
             let why = if thinned { "thicker: not needed" } else { "as good: not needed" };
             self.why.insert((want.part, stock), why.to_owned());
@@ -203,10 +196,7 @@ fn want(index: usize, part: &Part) -> Option<Want> {
         part: index,
         many: (needed.0 + spare.0).clamp(0, 1000),
         sides: sides(body),
-        thick: (
-            (t.nominal.bare() + t.lower.bare()).in_mm(),
-            (t.nominal.bare() + t.upper.bare()).in_mm(),
-        ),
+        thick: ((t.nominal.bare() + t.lower.bare()).in_mm(), (t.nominal.bare() + t.upper.bare()).in_mm()),
         material: part.common.material.name.as_str(),
     })
 }

@@ -10,10 +10,12 @@ use record::facts::{CutterUse, StockForm};
 use teeth::form::SPACE;
 
 /// Relief behind the edge of a cutter made in the shop.
-pub static RELIEF: Source = Source::practice("single-point cutter for brass: no rake, eight to ten degrees of relief");
+pub static RELIEF: Source =
+    Source::practice("single-point cutter for brass: no rake, eight to ten degrees of relief");
 /// When wheels share a cutter.
-pub static SHARED: Source =
-    Source::derived("widest gap between the flanks of two spaces laid on the same pitch line, in modules; flanks alone lean by π/2 (1/z₁ − 1/z₂)");
+pub static SHARED: Source = Source::derived(
+    "widest gap between the flanks of two spaces laid on the same pitch line, in modules; flanks alone lean by π/2 (1/z₁ − 1/z₂)",
+);
 /// How far a borrowed cutter may be off, in modules.
 const MAY_DIFFER: f64 = 0.01;
 
@@ -31,12 +33,16 @@ pub(super) fn cutter(job: &Job<'_>, t: &Toothing, book: &mut Book, tools: &mut V
         c.of == CutterUse::WheelTeeth
             && module.zip(c.size).is_some_and(|(m, s)| (m - s.bare()).abs() < Length::mm(1e-4))
     };
-    let listed = job.shop.cutters.iter().find(of_module);
+    let listed = !job.leaves && job.shop.cutters.iter().any(|c| of_module(&c) && !c.made);
     if let Some(c) = job.shop.cutters.iter().filter(of_module).find(|c| c.made && !job.leaves) {
         let name = format!("{}, module {}", c.name, c.size.map(|s| s.shown()).unwrap_or_default());
         let diameter = match c.diameter {
             Some(d) => d,
-            None => book.assumed(format!("{}.cutter.diameter", t.slug), Diameter::mm(28.0), "house default: not written of this cutter"),
+            None => book.assumed(
+                format!("{}.cutter.diameter", t.slug),
+                Diameter::mm(28.0),
+                "house default: not written of this cutter",
+            ),
         };
         let lines = vec!["See on the cutter or its box for which counts it is: one made for far fewer or more teeth leaves the flanks leaning.".to_owned()];
         return Taken { name, waits: None, diameter, lines };
@@ -51,7 +57,8 @@ pub(super) fn cutter(job: &Job<'_>, t: &Toothing, book: &mut Book, tools: &mut V
     let Some(found) = section(job.outline, pitch) else {
         return Taken { name: "cutter to the drawing".to_owned(), waits: None, diameter, lines: Vec::new() };
     };
-    let inputs: Vec<Id> = [t.count.id(), t.outside.id(), t.root.id()].into_iter().chain(t.module.map(|m| m.id())).collect();
+    let inputs: Vec<Id> =
+        [t.count.id(), t.outside.id(), t.root.id()].into_iter().chain(t.module.map(|m| m.id())).collect();
     let alike = tools.iter_mut().find_map(|tool| {
         let Edge::Tooth(e) = &tool.drawing else { return None };
         let (m, other) = (module?.in_mm(), e.module?);
@@ -72,7 +79,10 @@ pub(super) fn cutter(job: &Job<'_>, t: &Toothing, book: &mut Book, tools: &mut V
         );
         let mut lines = Vec::new();
         if made_for != count {
-            lines.push(format!("The cutter is made for {made_for} teeth; here its flanks are out by {} of a module at most.", off.shown()));
+            lines.push(format!(
+                "The cutter is made for {made_for} teeth; here its flanks are out by {} of a module at most.",
+                off.shown()
+            ));
         }
         if !tool.for_parts.contains(&job.part.common.name) {
             tool.for_parts.push(job.part.common.name.clone());
@@ -82,8 +92,15 @@ pub(super) fn cutter(job: &Job<'_>, t: &Toothing, book: &mut Book, tools: &mut V
     let size = t.module.map(|m| format!(", module {}", m.shown())).unwrap_or_default();
     let name = format!("cutter for {count} {}{size}", t.what);
     let slug = format!("{}.cutter", t.slug);
-    let (blank, operations, relief) = made(job, t, &found, &slug, inputs, book, listed.is_some());
-    let edge = ToothEdge { section: found, module: module.map(|m| m.in_mm()), count, leaves: job.leaves, relief: relief.in_deg(), form: t.form.clone() };
+    let (blank, operations, relief) = made(job, t, &found, &slug, inputs, book, listed);
+    let edge = ToothEdge {
+        section: found,
+        module: module.map(|m| m.in_mm()),
+        count,
+        leaves: job.leaves,
+        relief: relief.in_deg(),
+        form: t.form.clone(),
+    };
     tools.push(ShopTool {
         name: name.clone(),
         slug: slug.clone(),
@@ -107,34 +124,59 @@ fn made(
     let mut size = |tail: &str, mm: f64, what: &str| {
         book.solved(format!("{slug}.{tail}"), Length::mm(mm), (what, 1, 0.0), inputs.clone(), &SPACE)
     };
-    let mut figures = vec![("to the tips of the teeth", size("depth", s.depth, "of the space between two teeth as it is drawn"))];
+    let mut figures = vec![(
+        "to the tips of the teeth",
+        size("depth", s.depth, "of the space between two teeth as it is drawn"),
+    )];
     if let Some((height, width)) = s.pitch {
-        figures.push(("wide at the pitch line", size("pitch_width", width, "across the space at the pitch circle")));
-        figures.push(("pitch line over the end", size("pitch_height", height, "from the bottom of the space to its width at the pitch circle")));
+        figures.push((
+            "wide at the pitch line",
+            size("pitch_width", width, "across the space at the pitch circle"),
+        ));
+        figures.push((
+            "pitch line over the end",
+            size("pitch_height", height, "from the bottom of the space to its width at the pitch circle"),
+        ));
     }
     match s.end {
-        End::Flat(width) => figures.push(("wide at its end", size("end_width", width, "across the bottom of the space"))),
-        End::Round(r) => figures.push(("end rounded to radius", size("end_radius", r, "radius of the bottom of the space"))),
+        End::Flat(width) => {
+            figures.push(("wide at its end", size("end_width", width, "across the bottom of the space")))
+        }
+        End::Round(r) => figures
+            .push(("end rounded to radius", size("end_radius", r, "radius of the bottom of the space"))),
     }
     if let Some(r) = s.cheek {
         figures.push(("hollow of the cheeks, radius", size("cheek", r, "radius of the curve of the teeth")));
     }
     let shown = |tail: &str| figures.iter().find(|(l, _)| *l == tail).map(|(_, v)| v.shown());
-    let relief = book.assumed(format!("{slug}.relief"), Angle::deg(10.0), "house default: relief behind the edge");
+    let relief =
+        book.assumed(format!("{slug}.relief"), Angle::deg(10.0), "house default: relief behind the edge");
     let own = job.shop.stock.iter().find_map(|k| match &k.form {
-        StockForm::Blank { width, height, .. } => Some((format!("{} {} × {}", k.name, width.shown(), height.shown()), k.material)),
+        StockForm::Blank { width, height, .. } => {
+            Some((format!("{} {} × {}", k.name, width.shown(), height.shown()), k.material))
+        }
         _ => None,
     });
     let quenched = own.as_ref().is_some_and(|(_, m)| m.hardens.by_quench());
-    let bath = own.as_ref().map_or("oil", |(_, m)| if m.hardens == tables::material::Hardens::Water { "water" } else { "oil" });
+    let bath = own
+        .as_ref()
+        .map_or("oil", |(_, m)| if m.hardens == tables::material::Hardens::Water { "water" } else { "oil" });
     let blank = own.map_or_else(|| "high-speed steel 6 mm square (to buy)".to_owned(), |(text, _)| text);
-    let mut start = vec![format!("Work one end down to a tongue, flat on top, a little wider than {} and longer than the depth.", said(s.mouth))];
+    let mut start = vec![format!(
+        "Work one end down to a tongue, flat on top, a little wider than {} and longer than the depth.",
+        said(s.mouth)
+    )];
     if listed {
-        start.push("The shop's list has a cutter of this module, but as one still to be made: this is it.".to_owned());
+        start.push(
+            "The shop's list has a cutter of this module, but as one still to be made: this is it."
+                .to_owned(),
+        );
     }
     let mut form = vec!["Both sides alike, by the enlarged drawing laid under a glass; the middle of the edge on the middle of the shank.".to_owned()];
     if let Some(r) = shown("hollow of the cheeks, radius") {
-        form.push(format!("Hollow the cheeks with a round file or a charged pin of radius {r}, held to the relief."));
+        form.push(format!(
+            "Hollow the cheeks with a round file or a charged pin of radius {r}, held to the relief."
+        ));
     }
     form.push(match s.end {
         End::Flat(_) => "The end straight across, square to the shank.".to_owned(),
@@ -154,7 +196,11 @@ fn made(
             title: "Form the edge".to_owned(),
             lines: form,
             tool: Some("fine files or slips, glass, enlarged drawing".to_owned()),
-            figures: figures.iter().map(|(l, v)| Figure::of(l, v)).chain([Figure::of("relief", &relief)]).collect(),
+            figures: figures
+                .iter()
+                .map(|(l, v)| Figure::of(l, v))
+                .chain([Figure::of("relief", &relief)])
+                .collect(),
             checks: vec![seen("edge", "no light between it and the drawing, turned over too")],
             time: Spread::minutes(20.0, 45.0, 90.0),
             ..Operation::default()

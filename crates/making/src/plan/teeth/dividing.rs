@@ -31,12 +31,20 @@ pub(super) fn divide(t: &Toothing, shop: &Shop, book: &mut Book) -> Divided {
     let n = u32::try_from(t.count.bare().0).unwrap_or(0);
     let name = format!("{slug}.dividing.possible");
     let Some(head) = &shop.dividing else {
-        let v = found(book, (name, "the shop has something to divide a circle with"), 0, "dividing heads of the shop");
+        let v = found(
+            book,
+            (name, "the shop has something to divide a circle with"),
+            0,
+            "dividing heads of the shop",
+        );
         book.cure(v.id(), format!("a plate of {n} or {} holes straight on the spindle", 2 * n));
         book.cure(v.id(), format!("a rotary table set by angles: brasswright ask dividing.angles count={n}"));
         book.cure(v.id(), "a [dividing] head written in shop.toml");
         return Divided {
-            lines: vec!["The shop lists no dividing head: see the verdict on how this circle is to be divided.".to_owned()],
+            lines: vec![
+                "The shop lists no dividing head: see the verdict on how this circle is to be divided."
+                    .to_owned(),
+            ],
             ..Divided::default()
         };
     };
@@ -83,7 +91,11 @@ pub(super) fn divide(t: &Toothing, shop: &Shop, book: &mut Book) -> Divided {
     let among = ways.iter().map(|w| Alternative {
         what: w.to_string(),
         taken: w == best,
-        why: if w == best { "the largest circle".to_owned() } else { format!("a circle of {} only", steps(w).2) },
+        why: if w == best {
+            "the largest circle".to_owned()
+        } else {
+            format!("a circle of {} only", steps(w).2)
+        },
     });
     let way = book.chosen(
         format!("{slug}.dividing.way"),
@@ -122,13 +134,17 @@ pub(super) fn divide(t: &Toothing, shop: &Shop, book: &mut Book) -> Divided {
         ));
     }
     lines.push("Turn the crank one way only; gone too far, go back a quarter turn more and come up again. Lock the spindle for every cut.".to_owned());
-    lines.push(format!("Mark the first space with paint; {} from the mark come back to it.", t.count.shown()));
+    lines
+        .push(format!("Mark the first space with paint; {} from the mark come back to it.", t.count.shown()));
     Divided {
         lines,
         figures,
         tables: vec![PassTable { title: format!("ways to divide {n}; the first is taken"), id: table }],
         checks: vec![
-            seen("dividing", &format!("closes: {}; the pin drops into the first hole again", best.proof(n, of.ratio))),
+            seen(
+                "dividing",
+                &format!("closes: {}; the pin drops into the first hole again", best.proof(n, of.ratio)),
+            ),
             seen("count", &format!("{n}, counted twice from the paint mark")),
         ],
     }

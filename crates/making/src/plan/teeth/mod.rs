@@ -20,8 +20,9 @@ use shape::turned::Feature;
 use teeth::form::{INFEED, infeed};
 
 /// Deepest bite of a formed cutter in one go.
-pub static BITE: Source =
-    Source::practice("brass wheels up to module 1 are cut in one pass; steel leaves in three, the last a shaving");
+pub static BITE: Source = Source::practice(
+    "brass wheels up to module 1 are cut in one pass; steel leaves in three, the last a shaving",
+);
 
 /// What is to be toothed.
 pub(super) struct Job<'a> {
@@ -62,7 +63,11 @@ fn depths(t: &Toothing, module: Val<Length>, book: &mut Book) -> PassTable {
         .map(|off| {
             let measured = outside + off;
             let f = infeed(measured, outside, root, m);
-            vec![Cell::of(&Diameter::mm(measured)), Cell::of(&Length::mm(f.infeed)), Cell::word(f.tips.says())]
+            vec![
+                Cell::of(&Diameter::mm(measured)),
+                Cell::of(&Length::mm(f.infeed)),
+                Cell::word(f.tips.says()),
+            ]
         })
         .collect();
     let id = book.table(
@@ -100,8 +105,14 @@ pub(super) fn cut(
         format!("{}, turning", job.metal.metal.word()),
         &speed::START_SPEEDS,
     );
-    let wanted = work!(book, format!("{slug}.cutting.wanted"), |v, diameter| speed::turns(v, diameter), &speed::SURFACE);
-    let speed = mill.map(|m| bench::chosen_speed(book, format!("{slug}.cutting.speed"), wanted, &m.speeds, m.stepless));
+    let wanted = work!(
+        book,
+        format!("{slug}.cutting.wanted"),
+        |v, diameter| speed::turns(v, diameter),
+        &speed::SURFACE
+    );
+    let speed = mill
+        .map(|m| bench::chosen_speed(book, format!("{slug}.cutting.speed"), wanted, &m.speeds, m.stepless));
     let mut figures = vec![Figure::of("full depth from a true outside", &t.depth)];
     if let Some(dial) = mill.and_then(|m| m.dial.as_ref()) {
         figures.push(Figure::as_text("on the dial", &t.depth, dial.dial().text(t.depth.bare())));
@@ -114,7 +125,9 @@ pub(super) fn cut(
         format!("Form: {}. Touch the outside as it measures, then in by half of outside less root ({}).", t.form, t.root.shown()),
     ];
     if job.leaves {
-        lines.push("Three rounds: most of it, nearly all, then a shaving of 0.05 mm; oil on steel.".to_owned());
+        lines.push(
+            "Three rounds: most of it, nearly all, then a shaving of 0.05 mm; oil on steel.".to_owned(),
+        );
     } else {
         lines.push("Cut two spaces short of the depth first: where they meet, a line of the blank's outside stays on the tip as long as it is too shallow. Come to the depth so that this line just goes, then go round.".to_owned());
     }

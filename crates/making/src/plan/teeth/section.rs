@@ -118,7 +118,8 @@ pub fn section(outline: &Profile, pitch_radius: Option<f64>) -> Option<Section> 
         });
     }
     let profile = profile?.close();
-    let low: Vec<f64> = profile.segments().iter().map(Segment::from).filter(|p| p.y < 1e-6).map(|p| p.x).collect();
+    let low: Vec<f64> =
+        profile.segments().iter().map(Segment::from).filter(|p| p.y < 1e-6).map(|p| p.x).collect();
     let across = low.iter().copied().fold(f64::MIN, f64::max) - low.iter().copied().fold(f64::MAX, f64::min);
     Some(Section {
         depth: upright(a).y - floor,
