@@ -69,6 +69,18 @@ pub struct Solid {
     /// Along the axis.
     pub span: Span,
 }
+impl Solid {
+    /// Gaps to another body in plan and in height, millimetres; negative where they overlap.
+    #[must_use]
+    pub fn clear_of(&self, other: &Solid) -> (f64, f64) {
+        let ((ax, ay), (bx, by)) = (self.stand.mm(), other.stand.mm());
+        let plan = reckon::maths::hypot(ax - bx, ay - by)
+            - f64::midpoint(self.diameter.bare().in_mm(), other.diameter.bare().in_mm());
+        let ends = |s: &Solid| (s.span.from.bare().in_mm(), s.span.to.bare().in_mm());
+        let ((af, at), (bf, bt)) = (ends(self), ends(other));
+        (plan, (af - bt).max(bf - at))
+    }
+}
 /// The layout.
 #[derive(Clone, Debug)]
 pub struct Layout {
@@ -90,6 +102,10 @@ pub struct Layout {
     pub corner: Option<Stand>,
     /// Where the pillars stand.
     pub pillars: Vec<Stand>,
+    /// Room under a bridge or cock.
+    pub bridge_gap: Option<Val<Length>>,
+    /// Bridges and cocks.
+    pub bridges: Vec<super::bridges::Bridge>,
     /// Table of the gaps in the book.
     pub gaps: Option<Id>,
 }
@@ -113,6 +129,8 @@ pub(super) fn layout(
         solids: Vec::new(),
         corner: None,
         pillars: Vec::new(),
+        bridge_gap: None,
+        bridges: Vec::new(),
         gaps: None,
         stands,
     };
@@ -127,7 +145,8 @@ pub(super) fn layout(
     super::stack::stack(t, &mut l, stems, facts, book, troubles);
     if facts.plates.is_some() {
         bodies(t, &mut l, stems, facts, book);
-        gaps(&mut l, t, book, troubles);
+        super::bridges::bridges(t, &mut l, facts, book, troubles);
+        gaps(&mut l, t, facts, book, troubles);
         inside(&l, facts, book, troubles);
     }
     l
@@ -346,6 +365,7 @@ fn bodies(t: &Train, l: &mut Layout, stems: &[Stem], facts: &MovementFacts, book
     let front = work!(book, "plates.front_outside", |gap, thick| gap + thick, &GEOMETRY);
     let bridge =
         book.assumed("plates.bridge_gap", Length::mm(30.0), "house default: room under a bridge or cock");
+    l.bridge_gap = Some(bridge);
     let before = work!(book, "plates.under_bridge", |front, bridge| front + bridge, &GEOMETRY);
     let back = work!(book, "plates.back_outside", |zero, thick| zero - thick, &GEOMETRY);
     let behind = work!(book, "plates.under_cock", |back, bridge| back - bridge, &GEOMETRY);
@@ -388,11 +408,18 @@ fn bodies(t: &Train, l: &mut Layout, stems: &[Stem], facts: &MovementFacts, book
             Runs::Front => Span { from: front, to: before },
             Runs::Behind => Span { from: behind, to: back },
         };
-        // An arbor whose wheel lies in front of the plate reaches out to a bridge.
-        if let (Some(e), true) = (l.escape, t.escape == Some(i))
-            && e.to.bare() > span.to.bare()
-        {
-            span.to = before;
+        // An arbor whose wheel lies outside the plates reaches out to a bridge or cock.
+        if let (Some(e), true) = (l.escape, t.escape == Some(i)) {
+            if e.to.bare() > span.to.bare() {
+                span.to = before;
+            }
+            if e.from.bare() < span.from.bare() {
+                span.from = behind;
+            }
+        }
+        // The pallets' arbor passes through the back plate, to the crutch and the pendulum's cock.
+        if t.pallets == Some(i) && facts.pendulum.is_some() && a.facts.runs == Runs::Between {
+            span.from = behind;
         }
         l.bearings[i] = Some(span);
         add(BodyKind::Arbor, "the arbor", slug.clone(), stems[i].diameter, span);
@@ -430,6 +457,8 @@ fn bodies(t: &Train, l: &mut Layout, stems: &[Stem], facts: &MovementFacts, book
     }
     l.solids = all;
 }
+/// Pairs farther apart than this, in millimetres, are not told.
+const NEAR: f64 = 3.0;
 /// Two bodies and what lies between them.
 struct Gap {
     a: usize,
@@ -440,12 +469,7 @@ struct Gap {
 }
 /// Gaps in plan and in height of two bodies, millimetres.
 pub(super) fn between(a: &Solid, b: &Solid) -> (f64, f64) {
-    let ((ax, ay), (bx, by)) = (a.stand.mm(), b.stand.mm());
-    let plan = reckon::maths::hypot(ax - bx, ay - by)
-        - f64::midpoint(a.diameter.bare().in_mm(), b.diameter.bare().in_mm());
-    let height = (a.span.from.bare().in_mm() - b.span.to.bare().in_mm())
-        .max(b.span.from.bare().in_mm() - a.span.to.bare().in_mm());
-    (plan, height)
+    a.clear_of(b)
 }
 /// Least gap that two bodies need; none where they are meant to touch or belong together.
 pub(super) fn needs(t: &Train, a: &Solid, b: &Solid) -> Option<f64> {
@@ -483,14 +507,14 @@ pub(super) fn needs(t: &Train, a: &Solid, b: &Solid) -> Option<f64> {
         _ => 0.5,
     })
 }
-fn gaps(l: &mut Layout, t: &Train, book: &mut Book, troubles: &mut Vec<Trouble>) {
+fn gaps(l: &mut Layout, t: &Train, facts: &MovementFacts, book: &mut Book, troubles: &mut Vec<Trouble>) {
     let mut found: Vec<Gap> = Vec::new();
     for (i, a) in l.solids.iter().enumerate() {
         for (k, b) in l.solids.iter().enumerate().skip(i + 1) {
             let Some(least) = needs(t, a, b) else { continue };
             let (plan, height) = between(a, b);
-            // Far apart in height and in plan: nothing to tell.
-            if plan > 12.0 || (height > 12.0) {
+            // What is far apart in plan or in height is nothing to tell.
+            if plan.max(height) >= NEAR {
                 continue;
             }
             found.push(Gap { a: i, b: k, plan, height, least });
@@ -505,7 +529,12 @@ fn gaps(l: &mut Layout, t: &Train, book: &mut Book, troubles: &mut Vec<Trouble>)
             cell(g.plan),
             cell(g.height),
             cell(g.least),
-            Cell::word(if g.plan.max(g.height) >= g.least { "clear" } else { "touches" }),
+            Cell::word(match (g.plan >= g.least - 1e-6, g.height >= g.least - 1e-6) {
+                (true, true) => "clear in both",
+                (true, false) => "clear in plan",
+                (false, true) => "clear in height",
+                (false, false) => "touches",
+            }),
         ]
     });
     let inputs: Vec<Id> = l
@@ -518,20 +547,29 @@ fn gaps(l: &mut Layout, t: &Train, book: &mut Book, troubles: &mut Vec<Trouble>)
     inputs.dedup();
     l.gaps = Some(book.table(
         "plates.gaps",
-        &["of", "and", "in plan", "in height", "least", "so"],
+        &["of", "and", "in plan by", "in height by", "least", "so"],
         rows.collect(),
-        "distance of centres less both radii; the gap between their heights; negative overlaps; clear where either is at least what is needed",
+        "pairs nearer than 3 mm: distance of centres less both radii; the gap between their heights; negative overlaps; clear where either is at least what is needed",
         inputs,
         &CLEARANCE,
     ));
-    for g in found.iter().filter(|g| g.plan.max(g.height) < g.least) {
+    for g in found.iter().filter(|g| g.plan.max(g.height) < g.least - 1e-6) {
         let (a, b) = (&l.solids[g.a], &l.solids[g.b]);
-        troubles.push(clash(t, a, b, g));
+        troubles.push(clash(t, facts, a, b, g));
     }
 }
-fn clash(t: &Train, a: &Solid, b: &Solid, g: &Gap) -> Trouble {
+fn clash(t: &Train, facts: &MovementFacts, a: &Solid, b: &Solid, g: &Gap) -> Trouble {
     let mm = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 2));
-    let place = |s: &Solid| -> Option<Place> { s.arbor.map(|i| t.arbors[i].facts.spot_at.clone()) };
+    let place = |s: &Solid| -> Option<Place> {
+        match (s.arbor, s.kind) {
+            (Some(i), _) => Some(t.arbors[i].facts.spot_at.clone()),
+            (None, BodyKind::Barrel) => {
+                facts.drive.as_ref().and_then(|d| d.spring.as_ref()).map(|s| s.at.clone())
+            }
+            (None, _) => facts.plates.as_ref().map(|p| p.at.clone()),
+        }
+    };
+    let pillar = [a, b].iter().any(|s| s.kind == BodyKind::Pillar);
     let through = a.kind == BodyKind::Arbor && b.kind != BodyKind::Arbor && g.plan < 0.0
         || b.kind == BodyKind::Arbor && a.kind != BodyKind::Arbor && g.plan < 0.0;
     let says = if through {
@@ -551,7 +589,11 @@ fn clash(t: &Train, a: &Solid, b: &Solid, g: &Gap) -> Trouble {
             mm(g.height),
             mm(g.least)
         ))
-        .cure("move one along its arbor (`place`), or its arbor on the plates (`at`)")
+        .cure(if pillar {
+            "move the pillar, or make it thinner"
+        } else {
+            "move one along its arbor (`place`), or its arbor on the plates (`at`)"
+        })
         .cure("a smaller module, or the wheel outside the plates under a bridge")
 }
 /// Whether everything stands on the plates.

@@ -4,6 +4,7 @@
 //! and tells what cannot be. The kernels it leans on know no project.
 
 pub mod arbors;
+pub mod bridges;
 mod contact;
 pub mod dial;
 pub mod drive;
@@ -93,7 +94,8 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let dial = dial::dial(&train, &stems, &layout, facts, motion.as_ref(), book, &mut troubles);
     let indications = indication::indications(facts, book, &mut troubles);
     let seats = wheels::seats(&train, &stems, facts, book);
-    let plates = plates::plates(&train, &stems, &layout, facts, book, &mut troubles);
+    let studs = plates::studs(facts, motion.as_ref(), dial.as_ref(), book);
+    let plates = plates::plates(&train, &stems, &layout, &studs, facts, book, &mut troubles);
     let found = Movement {
         train,
         stems,

@@ -3,6 +3,7 @@
 use super::arbors::Stem;
 use super::layout::{Layout, Stand};
 use super::model::Train;
+use super::{DialDesign, MotionDesign};
 use reckon::source::{GEOMETRY, HOUSE, Source};
 use reckon::{Angle, Book, Cell, Diameter, Id, Length, Place, Trouble, Val, work};
 use record::facts::{MovementFacts, Plates, Runs, Size};
@@ -25,6 +26,8 @@ pub enum HoleUse {
     Post,
     /// A stud stands in it.
     Stud,
+    /// A foot of the dial goes through it.
+    DialFoot,
 }
 impl HoleUse {
     /// In words.
@@ -36,6 +39,7 @@ impl HoleUse {
             HoleUse::Pillar => "spigot of a pillar",
             HoleUse::Post => "spigot of a post",
             HoleUse::Stud => "stud",
+            HoleUse::DialFoot => "foot of the dial",
         }
     }
 }
@@ -88,6 +92,22 @@ pub struct PlugCheck {
     /// Over plugs that just enter both.
     pub over: Val<Length>,
 }
+/// Something that stands in the front plate by a foot of its own: the minute wheel's stud, a dial's foot.
+#[derive(Clone, Debug)]
+pub struct PlateStud {
+    /// Name in the table and on the drawing.
+    pub label: String,
+    /// Last part of its dotted name.
+    pub slug: String,
+    /// What it is.
+    pub of: HoleUse,
+    /// Where it stands.
+    pub stand: Stand,
+    /// Diameter of what stands in the plate.
+    pub diameter: Val<Diameter>,
+    /// Where it is written.
+    pub at: Place,
+}
 /// The plates as decided.
 #[derive(Clone, Debug)]
 pub struct PlatesDesign {
@@ -105,11 +125,46 @@ pub struct PlatesDesign {
     pub distances: Id,
 }
 
+/// What stands in the front plate before it: the minute wheel's stud and the dial's feet.
+pub(super) fn studs(
+    facts: &MovementFacts,
+    motion: Option<&MotionDesign>,
+    dial: Option<&DialDesign>,
+    book: &mut Book,
+) -> Vec<PlateStud> {
+    let mut all = Vec::new();
+    if let (Some(m), Some(mw)) = (motion, &facts.motion_work)
+        && let Some(stand) = m.stud
+    {
+        let stud = m.pipes.stud;
+        let foot = work!(book, "plates.hole.minute_stud.foot", |stud| stud + Length::mm(0.5), &HOUSE);
+        all.push(PlateStud {
+            label: "minute stud".to_owned(),
+            slug: "minute_stud".to_owned(),
+            of: HoleUse::Stud,
+            stand,
+            diameter: foot,
+            at: mw.at.clone(),
+        });
+    }
+    if let (Some(d), Some(written)) = (dial, &facts.dial) {
+        all.extend(d.feet.iter().enumerate().map(|(n, stand)| PlateStud {
+            label: format!("dial foot {}", n + 1),
+            slug: format!("dial_foot_{}", n + 1),
+            of: HoleUse::DialFoot,
+            stand: *stand,
+            diameter: d.tail,
+            at: written.at.clone(),
+        }));
+    }
+    all
+}
 /// Decides on the plates; none where none are written.
 pub(super) fn plates(
     t: &Train,
     stems: &[Stem],
     l: &Layout,
+    studs: &[PlateStud],
     facts: &MovementFacts,
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
@@ -123,6 +178,21 @@ pub(super) fn plates(
         let slug = format!("plates.hole.pillar_{}", n + 1);
         let size = sized(p.pillar_spigot, &slug, 0.012, 0.0, c.book);
         c.hole(&format!("pillar {}", n + 1), &slug, HoleUse::Pillar, *stand, size, (true, true), &p.at);
+    }
+    for b in &l.bridges {
+        for (n, stand) in b.posts.iter().enumerate() {
+            let slug = format!("plates.hole.{}_post_{}", b.slug.replace('.', "_"), n + 1);
+            let size = sized(b.spigot, &slug, 0.012, 0.0, c.book);
+            let label = format!("{} {}", b.name.replace('\'', ""), n + 1);
+            c.hole(&label, &slug, HoleUse::Post, *stand, size, (!b.front, b.front), &p.at);
+        }
+    }
+    for s in studs {
+        let slug = format!("plates.hole.{}", s.slug);
+        // A stud is driven in; a foot's tail goes through.
+        let upper = if s.of == HoleUse::DialFoot { 0.1 } else { 0.005 };
+        let size = sized(s.diameter, &slug, upper, 0.0, c.book);
+        c.hole(&s.label, &slug, s.of, s.stand, size, (false, true), &s.at);
     }
     let holes = c.holes;
     overlap(&holes, p, troubles);
@@ -241,13 +311,17 @@ fn arbor(c: &mut Carver<'_>, t: &Train, stem: &Stem, l: &Layout, i: usize) {
         let size = match a.driven.and_then(|m| t.meshes[m].sizes.as_ref()) {
             Some(s) => {
                 let tip = s.pinion.outside;
-                work!(c.book, format_args!("{slug}.size"), |d, tip, room| d.max(tip) + room, &HOLES)
+                work!(c.book, format_args!("{slug}.size"), |d, tip, room| whole(d.max(tip) + room), &HOLES)
             }
-            None => work!(c.book, format_args!("{slug}.size"), |d, room| d + room, &HOLES),
+            None => work!(c.book, format_args!("{slug}.size"), |d, room| whole(d + room), &HOLES),
         };
         let size = sized(size, &slug, 0.2, 0.0, c.book);
         c.hole(&format!("{name} (through)"), &slug, HoleUse::Passage, stand, size, passes, at);
     }
+}
+/// The next whole millimetre, for which there is a drill.
+fn whole(d: Diameter) -> Diameter {
+    Diameter::mm((d.in_mm() - 1e-9).ceil())
 }
 /// Holes that run into each other.
 fn overlap(holes: &[PlateHole], p: &Plates, troubles: &mut Vec<Trouble>) {

@@ -1,6 +1,7 @@
 //! Plates, pillars and their pins, bridges and cocks.
 
 use super::common::{About, LIMITS, house, house_across, long, sized};
+use crate::design::bridges::Bridge;
 use crate::design::{Movement, PlatesDesign};
 use crate::hardware::builder::{Builder, Edges};
 use crate::part::{Figure, FlatBody, FlatNote, Part, Told, TurnedBody};
@@ -9,6 +10,7 @@ use reckon::{Book, Diameter, Length, Trouble, Val, work};
 use record::facts::{Finish, Hole, MovementFacts, Plates, Size};
 use shape::flat::{Countersink, Flat};
 use shape::profile::Profile;
+use shape::turned::End;
 
 /// All of them.
 pub(super) fn parts(
@@ -23,6 +25,9 @@ pub(super) fn parts(
     if !m.layout.pillars.is_empty() {
         let count = i64::try_from(m.layout.pillars.len()).unwrap_or(i64::MAX);
         all.extend(pillars(p, count, book));
+    }
+    for b in &m.layout.bridges {
+        all.extend(bridge(m, b, facts, book, troubles));
     }
     all
 }
@@ -90,6 +95,198 @@ fn plate(d: &PlatesDesign, p: &Plates, back: bool, book: &mut Book, troubles: &m
         )),
     };
     about.flat("plate", body, book)
+}
+
+/// The strip of a bridge or cock, its posts and pins, and the stud that a pendulum hangs from.
+fn bridge(
+    m: &Movement,
+    b: &Bridge,
+    facts: &MovementFacts,
+    book: &mut Book,
+    troubles: &mut Vec<Trouble>,
+) -> Vec<Part> {
+    let Some(p) = &facts.plates else { return Vec::new() };
+    let slug = format!("{}.strip", b.slug);
+    let stem = &m.stems[b.arbor];
+    let thickness = long(p.thickness, &format!("{slug}.thickness"), 0.05, -0.05, book);
+    let around = house(&format!("{slug}.around"), 4.0, "metal round the holes of a strip", book);
+    let (half, spigot, thick) = (b.half, b.spigot, p.thickness);
+    let zero = house(&format!("{slug}.middle"), 0.0, "a strip is measured from the arbor", book);
+    let left = work!(book, format_args!("{slug}.left"), |half| -half, &HOUSE);
+    let hang = hang(m, b, facts, book);
+    let end = work!(
+        book,
+        format_args!("{slug}.end"),
+        |half, spigot, around| half + spigot.across() / 2.0 + around,
+        &HOUSE
+    );
+    let low =
+        work!(book, format_args!("{slug}.low"), |spigot, around| -(spigot.across() / 2.0) - around, &HOUSE);
+    let high = match &hang {
+        Some(h) => {
+            let (up, foot) = (h.up, h.foot);
+            work!(
+                book,
+                format_args!("{slug}.high"),
+                |up, foot, spigot, around| (up + foot.across() / 2.0).max(spigot.across() / 2.0) + around,
+                &HOUSE
+            )
+        }
+        None => work!(book, format_args!("{slug}.high"), |low| -low, &HOUSE),
+    };
+    let width = work!(book, format_args!("{slug}.length"), |end| end * 2.0, &HOUSE);
+    let height = work!(book, format_args!("{slug}.width"), |high, low| high - low, &HOUSE);
+    let datum = (work!(book, format_args!("{slug}.datum.x"), |end| -end, &HOUSE), low);
+    let pivot = sized(stem.hole, &format!("{slug}.pivot"), 0.01, 0.0, book);
+    let seat = sized(spigot, &format!("{slug}.post_hole"), 0.012, 0.0, book);
+    let at = |name: &str, centre, diameter| Hole {
+        label: name.to_owned(),
+        centre,
+        diameter,
+        thread: None,
+        countersink: None,
+        at: p.at.clone(),
+    };
+    let mut holes = vec![
+        at("pivot", (zero, zero), pivot),
+        at("post 1", (half, zero), seat),
+        at("post 2", (left, zero), seat),
+    ];
+    if let Some(h) = &hang {
+        let size = sized(h.foot, &format!("{slug}.stud_hole"), 0.012, 0.0, book);
+        holes.push(at("stud", (zero, h.up), size));
+    }
+    let mm = |v: &Val<Length>| v.bare().in_mm();
+    let outline = Profile::start(-mm(&end), mm(&low))
+        .line(mm(&end), mm(&low))
+        .line(mm(&end), mm(&high))
+        .line(-mm(&end), mm(&high))
+        .close();
+    let mut solid = Flat::new(outline, mm(&thickness.nominal));
+    for h in &holes {
+        solid = solid.hole(mm(&h.centre.0), mm(&h.centre.1), h.diameter.nominal.bare().in_mm(), &h.label);
+    }
+    for fault in solid.amiss() {
+        troubles.push(
+            Trouble::design(format!("the {} cannot be: {fault}", b.name))
+                .at(m.train.arbors[b.arbor].facts.at.clone())
+                .cure("a thinner pivot, or a longer strip of the suspension"),
+        );
+    }
+    let body = FlatBody {
+        thickness,
+        holes,
+        extent: (width, height),
+        datum,
+        round: None,
+        teeth: None,
+        notes: Vec::new(),
+        solid,
+    };
+    let about = |name: String, slug: &str, count: i64, material, note: &str| About {
+        name,
+        slug: slug.to_owned(),
+        at: &m.train.arbors[b.arbor].facts.at,
+        material,
+        finish: &[],
+        count,
+        note: Some(note.to_owned()),
+    };
+    let which = if b.front { "front" } else { "back" };
+    let mut all = vec![
+        about(
+            b.name.clone(),
+            &slug,
+            1,
+            p.material,
+            &format!(
+                "open its pivot hole last, in place on its posts, in line with the hole of the {which} plate"
+            ),
+        )
+        .flat("strip", body, book),
+    ];
+    let Ok(rod) = tables::material::find("brass CZ121") else { return all };
+    let post_slug = format!("{}.posts", b.slug);
+    let thin =
+        house_across(&format!("{post_slug}.pin_hole"), 1.2, "hole of a taper pin at its thin end", book);
+    let sizes = PostSizes {
+        length: long(b.gap, &format!("{post_slug}.length"), 0.01, -0.01, book),
+        body: b.post,
+        spigot,
+        into: thick,
+        over: thick,
+        pin: thin,
+    };
+    let turned = post(&post_slug, &sizes, book);
+    let note = format!("riveted into the {which} plate; both turned to one length between the shoulders");
+    all.push(
+        about(format!("post of the {}", b.name), &post_slug, 2, rod, &note).turned("post", turned, book),
+    );
+    let pin_slug = format!("{}.pin", b.slug);
+    all.extend(pins(&pin_slug, &format!("pin of the {}", b.name), thin, spigot, 2, p, book));
+    if let Some(h) = hang {
+        let slug = h.slug.clone();
+        let turned = stud(&h, thick, book);
+        let note = "riveted into the cock with its slit upright: the strip's top is pinned in it, and bends where it leaves the stud";
+        all.push(about("suspension stud".to_owned(), &slug, 1, rod, note).turned("stud", turned, book));
+    }
+    all
+}
+/// The stud that a pendulum's strip is pinned in.
+struct Hang {
+    slug: String,
+    /// Above the pallets' axis.
+    up: Val<Length>,
+    body: Val<Diameter>,
+    foot: Val<Diameter>,
+    /// Width of the strip.
+    strip: Val<Length>,
+}
+fn hang(m: &Movement, b: &Bridge, facts: &MovementFacts, book: &mut Book) -> Option<Hang> {
+    let s = m.pendulum.as_ref().filter(|_| b.carries_pendulum)?.suspension.as_ref()?;
+    let strip = facts.pendulum.as_ref()?.suspension.as_ref()?.width;
+    let slug = format!("{}.stud", b.slug);
+    let body = house_across(&format!("{slug}.diameter"), 8.0, "a stud that a pendulum hangs from", book);
+    let foot = house_across(&format!("{slug}.foot"), 4.0, "its spigot in the cock", book);
+    let bends = s.pivot;
+    let up =
+        work!(book, format_args!("{slug}.above_axis"), |bends, body| bends + body.across() / 2.0, &HOUSE);
+    Some(Hang { slug, up, body, foot, strip })
+}
+/// The stud: a spigot to rivet, a body with a slit along its end and a hole for the pin across it.
+fn stud(h: &Hang, thick: Val<Length>, book: &mut Book) -> TurnedBody {
+    let slug = h.slug.as_str();
+    let rivet = house(&format!("{slug}.rivet"), 0.4, "metal to rivet over the cock", book);
+    let clear =
+        house(&format!("{slug}.clear"), 6.0, "from the cock to the strip, so that the rod passes free", book);
+    let beyond =
+        house(&format!("{slug}.room"), 1.0, "the slit is this much longer than the strip is wide", book);
+    let slit = house(&format!("{slug}.slit"), 1.2, "slit for the top of the strip with its cheeks", book);
+    let pin = house_across(&format!("{slug}.pin_hole"), 1.5, "pin through the top of the strip", book);
+    let strip = h.strip;
+    let foot = work!(book, format_args!("{slug}.foot_length"), |thick, rivet| thick + rivet, &HOUSE);
+    let deep = work!(book, format_args!("{slug}.slit_depth"), |strip, beyond| strip + beyond, &HOUSE);
+    let length = work!(book, format_args!("{slug}.length"), |clear, deep| clear + deep, &HOUSE);
+    let cross = work!(
+        book,
+        format_args!("{slug}.pin_hole.from_end"),
+        |foot, length, deep| foot + length - deep / 2.0,
+        &HOUSE
+    );
+    let small = sized(h.foot, &format!("{slug}.foot"), -0.004, -0.012, book);
+    let large = sized(h.body, &format!("{slug}.diameter"), 0.05, -0.05, book);
+    let limits = long(length, &format!("{slug}.length"), 0.1, -0.1, book);
+    let mut b = Builder::new(book, slug);
+    let (a0, a1) = b.step("spigot to rivet", foot, small, Edges::default());
+    b.tell_across(&a0, &a1, Figure::diameter(&small));
+    b.tell_along(&a0, &a1, Figure::plain(&foot));
+    let (b0, b1) = b.step("body", length, large, Edges::default());
+    b.tell_across(&b0, &b1, Figure::diameter(&large));
+    b.tell_along(&b0, &b1, Figure::length(&limits));
+    b.slot(End::Far, slit, deep);
+    let text = format!("drill ⌀{} across, with the strip in the slit", crate::hardware::builder::mm(pin.bare().in_mm()));
+    b.tell(Told::Note { z: cross.bare().in_mm(), r: h.body.bare().in_mm() / 2.0, text });
+    b.finish((limits.upper, limits.lower))
 }
 
 /// Sizes of a post between two faces, riveted into one and pinned over the other.

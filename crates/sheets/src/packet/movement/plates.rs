@@ -26,7 +26,7 @@ pub(super) fn sheets(
         Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.into() })
     };
     let room = match of.clock.paper {
-        record::facts::Paper::A4 => (176.0, 218.0),
+        record::facts::Paper::A4 => (176.0, 223.0),
         record::facts::Paper::Letter => (181.0, 200.0),
     };
     if let Some(view) = plan::plan(of, m, room, case) {

@@ -107,7 +107,10 @@ fn draw(of: &Contents<'_>, m: &Movement, b: Rect, scale: (u32, u32), all: bool, 
     for (c, r, name) in &names {
         board.name(*c, *r, name, within);
     }
-    let title =
-        format!("{}: scale {}:{}", if all { "the movement" } else { "wheels and centres" }, scale.0, scale.1);
+    let title = if all {
+        format!("scale {}:{}", scale.0, scale.1)
+    } else {
+        "wheels and centres, true size".to_owned()
+    };
     board.done(width, height, scale, title)
 }
