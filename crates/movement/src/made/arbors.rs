@@ -203,7 +203,7 @@ fn reach(m: &Movement, i: usize, facts: &MovementFacts, book: &mut Book) -> Opti
         return Some(Reach { what: "carries the seconds hand".to_owned(), length, size, square: None });
     }
     let drive = facts.drive.as_ref()?;
-    if m.train.first == Some(i) && drive.spring.as_ref().is_none_or(|_| drive.fusee.is_some()) {
+    if m.train.first == Some(i) {
         let square = drive.square;
         let length = house(&format!("{slug}.square_length"), 12.0, "what a key takes hold of", book);
         let size = work!(

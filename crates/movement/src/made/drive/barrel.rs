@@ -37,7 +37,8 @@ pub(super) fn parts(
         all.push(cone(fusee, f, m, d.arbor, book));
     }
     if let Some(stops) = of.stops {
-        all.extend(stop_work(s, stops, stem, book, troubles));
+        let end = m.stems[d.arbor].pivot;
+        all.extend(stop_work(s, stops, (stem, end), book, troubles));
     }
     all
 }
@@ -267,7 +268,7 @@ fn cone(f: &FuseeDesign, d: &facts::Drive, m: &Movement, arbor: usize, book: &mu
 fn stop_work(
     s: &facts::Spring,
     stops: Val<reckon::Ratio>,
-    stem: Val<Diameter>,
+    (stem, end): (Val<Diameter>, Val<Diameter>),
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
 ) -> Vec<Part> {
@@ -312,6 +313,8 @@ fn stop_work(
     let thick = long(thick, "drive.stop_work.thickness", 0.0, -0.05, book);
     let hole = work!(book, "drive.stop_work.hole", |pin| pin.as_diameter(), &HOUSE);
     let bore = sized(hole, "drive.stop_work.hole", 0.02, 0.0, book);
+    // Finger and arm sit on the arbor's end, outside the cover.
+    let on_arbor = sized(end, "drive.stop_work.seat", 0.015, 0.0, book);
     let note = format!(
         "axes {} apart; it stops after {} turns",
         centres.shown(),
@@ -342,8 +345,8 @@ fn stop_work(
     let middle = |size: Size<Diameter>| At { label: "A", x: 0.0, y: 0.0, size };
     let pinned = At { label: "B", x: found.reach, y: 0.0, size: bore };
     vec![
-        piece("stop finger disc", "disc", found.disc_outline(), vec![middle(bore)], true, book),
-        piece("stop finger arm", "arm", found.arm_outline(), vec![middle(bore), pinned], true, book),
+        piece("stop finger disc", "disc", found.disc_outline(), vec![middle(on_arbor)], true, book),
+        piece("stop finger arm", "arm", found.arm_outline(), vec![middle(on_arbor), pinned], true, book),
         piece("stop star", "star", found.star_outline(), vec![middle(bore)], false, book),
     ]
 }

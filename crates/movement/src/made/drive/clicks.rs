@@ -49,7 +49,7 @@ fn ratchet(
     let bore = sized(m.stems[arbor].diameter, &format!("{part}.bore"), 0.018, 0.0, book);
     let (radius, teeth) = (r.diameter.bare().in_mm() / 2.0, r.teeth.bare().0);
     let notes = vec![
-        ((radius * 0.7071, radius * 0.7071), FlatNote::Figure(Figure::diameter(&outside))),
+        ((radius * 0.7, radius * 0.7), FlatNote::Figure(Figure::diameter(&outside))),
         ((-radius, 0.0), FlatNote::Words(format!("{teeth} ratchet teeth, faces undercut 10°"))),
     ];
     let toothing = Toothing {
@@ -165,7 +165,7 @@ fn bow(k: &MaintainingDesign, at: &reckon::Place, book: &mut Book) -> Part {
         .close();
     let notes = vec![
         ((0.0, outer), FlatNote::Figure(Figure::plain(&k.thickness))),
-        ((inner * 0.7071, inner * 0.7071), FlatNote::Figure(radius(&k.radius))),
+        ((inner * 0.7, inner * 0.7), FlatNote::Figure(radius(&k.radius))),
     ];
     let about = About {
         name: "maintaining spring".to_owned(),
