@@ -5,7 +5,7 @@ use super::layout::{Layout, Stand};
 use super::model::Train;
 use super::motion::MotionDesign;
 use reckon::source::{GEOMETRY, HOUSE, Source};
-use reckon::{Book, Diameter, Length, Ratio, Trouble, Val, judge, work};
+use reckon::{Angle, Book, Diameter, Length, Ratio, Trouble, Val, judge, work};
 use record::facts::{Hand, MovementFacts, Runs};
 use tables::material::Material;
 
@@ -37,6 +37,8 @@ pub struct DialDesign {
     pub minute_circle: Val<Diameter>,
     /// Width of the minute track, inwards.
     pub track: Val<Length>,
+    /// Chords of one minute and of five on the minute circle, to check the dividing with.
+    pub chords: (Val<Length>, Val<Length>),
     /// Outside.
     pub outside: Val<Diameter>,
     /// Thickness.
@@ -57,10 +59,10 @@ pub struct DialDesign {
     pub height: Val<Length>,
 }
 
-/// A hole of whole millimetres, and above six of even ones: what drills and reamers there are.
+/// A clearing hole half a millimetre over whole ones, and above six over even ones: a drill and a file make it.
 fn usual(least: Diameter) -> Diameter {
-    let mm = least.in_mm();
-    Diameter::mm(if mm <= 6.0 { mm.ceil() } else { 2.0 * (mm / 2.0).ceil() })
+    let mm = least.in_mm() - 0.5;
+    Diameter::mm(0.5 + if mm <= 6.0 { mm.ceil() } else { 2.0 * (mm / 2.0).ceil() })
 }
 /// The arbor that carries a seconds hand, where one is wanted.
 #[must_use]
@@ -92,6 +94,10 @@ pub(super) fn dial(
         return None;
     }
     let track = work!(book, "dial.track", |circle| circle.across() * 0.5 * 0.045, &PROPORTIONS);
+    let chord_minute =
+        work!(book, "dial.chord_of_a_minute", |circle| circle.across() * Angle::deg(3.0).sin(), &GEOMETRY);
+    let chord_hour =
+        work!(book, "dial.chord_of_five_minutes", |circle| circle.across() * Angle::deg(15.0).sin(), &GEOMETRY);
     let centre = t.minute.and_then(|m| layout.stands[m]);
     let mut found = DialDesign {
         minute_circle: circle,
@@ -99,6 +105,7 @@ pub(super) fn dial(
         outside,
         thickness: d.thickness,
         material: d.material,
+        chords: (chord_minute, chord_hour),
         seconds: None,
         holes: Vec::new(),
         feet: Vec::new(),

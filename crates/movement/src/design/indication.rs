@@ -50,6 +50,8 @@ pub struct CamDesign {
     pub scale: Val<Length>,
     /// Radius of the follower's roller.
     pub roller: Val<Length>,
+    /// Table of the equation of time in the book.
+    pub table: Id,
 }
 
 /// All indications.
@@ -308,7 +310,8 @@ fn equation(i: &Indication, slug: &str, book: &mut Book, troubles: &mut Vec<Trou
                 &PROFILE
             );
             book.cure(v.id(), "a larger base, or less lift for a minute");
-            Some(CamDesign { cam: found, year, base, scale, roller })
+            let table = months(slug, year, book);
+            Some(CamDesign { cam: found, year, base, scale, roller, table })
         }
         Err(fault) => {
             troubles.push(
@@ -320,4 +323,34 @@ fn equation(i: &Indication, slug: &str, book: &mut Book, troubles: &mut Vec<Trou
             None
         }
     }
+}
+const MONTHS: [&str; 12] = [
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+    "November", "December",
+];
+/// Minutes and seconds with a sign: positive where the sundial is ahead of the clock.
+fn signed(t: Time) -> String {
+    let all = t.value().round();
+    let (m, s) = ((all.abs() / 60.0).floor(), all.abs() % 60.0);
+    format!("{}{} min {} s", if all < 0.0 { "\u{2212}" } else { "+" }, fixed(m, 0), fixed(s, 0))
+}
+/// The equation of time on three days of each month.
+fn months(slug: &str, year: Val<Count>, book: &mut Book) -> Id {
+    let days = ::train::sky::year_table(year.bare().0);
+    let rows = MONTHS.iter().zip(1_u32..).map(|(name, month)| {
+        let mut row = vec![Cell::word(*name)];
+        for day in [1, 11, 21] {
+            let found = days.iter().find(|d| d.month == month && d.day == day);
+            row.push(Cell::word(found.map_or_else(String::new, |d| signed(d.equation))));
+        }
+        row
+    });
+    book.table(
+        format_args!("{slug}.equation"),
+        &["month", "on the 1st", "on the 11th", "on the 21st"],
+        rows.collect(),
+        "sundial less clock at noon: a sundial that is ahead counts as more",
+        vec![year.id()],
+        &EQUATION,
+    )
 }

@@ -96,7 +96,7 @@ fn pipe(m: &Movement, h: &HandDesign, of: &HandsDesign, at: &reckon::Place, book
     let shoulder = work!(book, format_args!("{slug}.diameter"), |seat_d| seat_d + Length::mm(0.6), &HOUSE);
     let shoulder = sized(shoulder, &format!("{slug}.diameter"), 0.0, -0.05, book);
     let length: Val<Length> =
-        house(&format!("{slug}.pipe_length"), 1.8, "to sit straight on the arbor", book);
+        house(&format!("{slug}.pipe_length"), 1.5, "to sit straight on the arbor", book);
     let whole =
         work!(book, format_args!("{slug}.length"), |seat_length, length| seat_length + length, &GEOMETRY);
     let whole = long(whole, &format!("{slug}.length"), 0.05, -0.05, book);
