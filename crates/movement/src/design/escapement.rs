@@ -115,6 +115,8 @@ struct Common<'a> {
     teeth: u32,
     /// Distance of the arbors where both are written.
     planted: Option<f64>,
+    /// Thickness of the pallets' arbor, millimetres.
+    bore: f64,
 }
 /// Where a value is written, or else where the escapement is.
 fn place(book: &Book, id: Id, e: &Escapement) -> Place {
@@ -246,8 +248,9 @@ pub(super) fn escapement(
         let (dx, dy) = (a.0.bare().in_mm() - b.0.bare().in_mm(), a.1.bare().in_mm() - b.1.bare().in_mm());
         Some(reckon::maths::hypot(dx, dy))
     });
+    let bore = t.pallets.and_then(|p| t.arbors[p].facts.diameter).map_or(3.0, |d| d.bare().in_mm());
     let n = u32::try_from(teeth.bare().0).ok()?;
-    let c = Common { e, radius, pitch, teeth: n, planted };
+    let c = Common { e, radius, pitch, teeth: n, planted, bore };
     scale(&c, t, book, troubles)?;
     let d = match e.kind {
         EscapementKind::DeadBeat => dead_beat::set_out(&c, book, troubles),

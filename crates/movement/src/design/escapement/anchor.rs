@@ -91,7 +91,7 @@ pub(super) fn set_out(
     ];
     let cycled = beats(&mut enter, &cycle, &set, sizes.let_off);
     let (sensitivity, tolerance) = sensitivities(&mut enter, &works, &cycle, sizes.arc);
-    let body = body(k.usual_body(), c.r(), 3.0);
+    let body = body(k.usual_body(), c.r(), c.bore);
     let (outline, wheel) = match (k.outline(Made::Arcs, &body), k.wheel_outline(&tooth)) {
         (Ok(a), Ok(b)) => (a, b),
         (Err(amiss), _) | (_, Err(amiss)) => {

@@ -111,8 +111,7 @@ pub(super) fn set_out(
     let cycled = beats(&mut enter, &cycle, &set, k.past);
     let recoil = enter.angle("recoil", 0.0);
     let (sensitivity, tolerance) = sensitivities(&mut enter, &k);
-    let bore = 3.0;
-    let body = body(k.usual_body(), c.r(), bore);
+    let body = body(k.usual_body(), c.r(), c.bore);
     let outline = k.pallets_outline(dead.bare().value(), &body);
     let wheel = k.wheel_outline(&tooth);
     let (outline, wheel) = match (outline, wheel) {

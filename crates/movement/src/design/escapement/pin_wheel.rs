@@ -111,7 +111,7 @@ pub(super) fn set_out(
     let wheel = Profile::circle(Point::ORIGIN, outside.bare().in_mm());
     let dead = sizes.arc + 0.5_f64.to_radians();
     let width = (0.1 * sizes.radius).max(2.0);
-    let boss = (0.28 * sizes.radius).max(6.0);
+    let boss = (0.28 * sizes.radius).max(6.0).max(c.bore + 2.4);
     let mut pieces = Vec::new();
     let mut outlines = Vec::new();
     for side in SIDES {

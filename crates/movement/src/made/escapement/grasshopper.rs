@@ -9,7 +9,7 @@ use kurbo::Point;
 use reckon::source::{GEOMETRY, HOUSE};
 use reckon::{Book, work};
 use record::facts::{Escapement, Finish};
-use shape::profile::Profile;
+use shape::profile::{Profile, Sense};
 
 /// Studs and stops.
 pub(super) fn small(e: &Escapement, d: &EscapementDesign, book: &mut Book) -> Vec<Part> {
@@ -72,7 +72,14 @@ fn stop(e: &Escapement, joint: f64, book: &mut Book) -> Part {
     let lip = house(&format!("{slug}.lip"), 3.5, "turned up past arm and composer", book);
     let width = (joint * 2.0).max(2.2);
     let (bend, end) = (length.bare().in_mm(), length.bare().in_mm() + lip.bare().in_mm());
-    let outline = Profile::slot(Point::ORIGIN, Point::new(end - width / 2.0, 0.0), width);
+    // A strip a little narrower than the eye at the joint.
+    let (eye, half) = (width / 2.0, width * 0.4);
+    let meets = (eye * eye - half * half).sqrt();
+    let outline = Profile::start(meets, -half).line(end, -half).line(end, half).line(meets, half).arc_to(
+        Point::new(meets, -half),
+        Point::ORIGIN,
+        Sense::Left,
+    );
     let about = About {
         name: "composer stop".to_owned(),
         slug,
@@ -92,7 +99,7 @@ fn stop(e: &Escapement, joint: f64, book: &mut Book) -> Part {
         holes: vec![At { label: "A", x: 0.0, y: 0.0, size: hole }],
         round: None,
         teeth: None,
-        notes: vec![((bend, width / 2.0), FlatNote::Words("turn up here".to_owned()))],
+        notes: vec![((bend, half), FlatNote::Words("turn up here".to_owned()))],
     };
     plain::flat(&about, cut, book)
 }

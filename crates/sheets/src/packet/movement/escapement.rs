@@ -188,14 +188,15 @@ fn bench(of: &Contents<'_>, e: &EscapementDesign) -> Vec<Block> {
         EscapementKind::DeadBeat => &[
             "Count first: turn the wheel by hand, swing the pallets slowly, and read both drops at the tips and both locks at the arbor. Change nothing before all four are written down.",
             "Both locks deep, one drop large and the other small: the arbors stand too near. Both locks shallow: too far. Move the pallets' arbor, not the faces.",
-            "Drops unequal and the locks alike: the pallets span too wide or too narrow. Close them when the drop off the exit pallet is the larger, open them when it is the smaller; a little at a time.",
+            "Drops unequal and both locks right: a nib is too thick. Drop off the entry pallet small: stone the let-off side of the entry nib (E2) or the dead face of the exit (X1). Drop off the exit pallet small: the dead face of the entry (E1) or the let-off side of the exit nib (X2).",
+            "Both locks deep or both shallow and the drops right: the nibs stand too near or too wide. Open or close the arms a little, or stone both impulse faces where the locks are deep.",
             "One lock shallow, the other right: that nib is short, or its impulse face was stoned too far. A long nib is stoned on its impulse face, square to the bore.",
             "All drops small: tips too thick, or a wheel that is too large. Thin the backs of the teeth, never the fronts.",
         ],
         EscapementKind::Recoil => &[
             "Read both drops at the tips before anything is changed.",
-            "Drop off the entry face larger than off the exit: bring the arbors nearer or bend the arms; look in the table which way each acts.",
-            "Both drops large: the anchor stands too far from the wheel. Both small: too near, or the tips are thick.",
+            "One drop large and the other small: the arbors stand at the wrong distance. The table tells which way each drop moves; move the anchor's arbor, not the faces.",
+            "Both drops large: nibs or tips are thin. Both small: tips or nibs are thick; thin the backs of the teeth or the sides of the nibs that the tooth leaves.",
             "Where a tooth catches at the end of a swing the anchor is too deep, or the swing larger than it is meant to be.",
         ],
         EscapementKind::PinWheel => &[

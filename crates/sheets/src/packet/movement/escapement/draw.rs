@@ -45,6 +45,7 @@ pub(super) fn fitted(view: &View<'_>, window: Rect, room: (f64, f64), case: &Typ
         (30, 1),
         (20, 1),
         (15, 1),
+        (12, 1),
         (10, 1),
         (8, 1),
         (5, 1),
