@@ -1,7 +1,7 @@
 //! Motion work, hands and indications against the reference's numbers.
 
 use movement::design::{Movement, movement};
-use reckon::{Book, Shown, Trouble};
+use reckon::{Book, Trouble};
 use std::sync::Arc;
 
 const REGULATOR: &str = include_str!("../../../examples/regulator/clock.toml");
