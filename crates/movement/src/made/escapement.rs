@@ -109,7 +109,7 @@ fn wheel(m: &Movement, e: &Escapement, d: &EscapementDesign, book: &mut Book) ->
     let zero = work!(book, format_args!("{slug}.middle"), |root| root * 0.0, &LIMITS);
     let mut holes = vec![hole("A", bore, zero, &e.at)];
     let r = over.bare().in_mm() / 2.0;
-    let mut notes = vec![((r * 0.7071, r * 0.7071), FlatNote::Figure(Figure::diameter(&outside)))];
+    let mut notes = vec![((r * 0.72, r * 0.69), FlatNote::Figure(Figure::diameter(&outside)))];
     if !windows.is_empty() {
         let at = inside.bare().in_mm() / 2.0;
         notes.push(((at * 0.825, -at * 0.565), FlatNote::Figure(Figure::plain(&inside))));

@@ -12,7 +12,7 @@ use reckon::{Angle, Book, Cell, Id, Length, Ratio, Trouble, Val, judge};
 pub(super) const SIDES: [Side; 2] = [Side::Entry, Side::Exit];
 
 /// Steps of a swing to one side in which a cycle is followed; every event is then found by halving.
-pub(super) const STEPS: u32 = 60;
+pub(super) const STEPS: u32 = 40;
 
 /// Enters numbers that a kernel worked out from the same inputs.
 pub(super) struct Enter<'a> {
