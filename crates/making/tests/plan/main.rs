@@ -4,3 +4,4 @@ mod by_hand;
 mod laws;
 mod relations;
 mod shed;
+mod teeth;

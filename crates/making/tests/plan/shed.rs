@@ -37,6 +37,28 @@ pub fn work(clock: &str, shop: &str) -> Work {
     troubles.extend(more);
     Work { book, project, parts, making, troubles }
 }
+/// Works out a movement with its parts, as far as its design allows.
+#[track_caller]
+pub fn work_movement(clock: &str, shop: &str) -> Work {
+    let mut book = Book::new();
+    let text = |name: &str, bytes| Text { name: Arc::from(name), bytes };
+    let (clock, shop) = (clock.as_bytes(), shop.as_bytes());
+    let read = record::read(Some(&text("clock.toml", clock)), Some(&text("shop.toml", shop)), &mut book);
+    let told = || read.troubles.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
+    let project = read.facts.clone().unwrap_or_else(|| panic!("not read:\n{}", told()));
+    let (Some(clock), Some(shop)) = (&project.clock, &project.shop) else { panic!("two texts") };
+    let (mut parts, mut troubles) = movement::hardware::parts(clock, &mut book);
+    let (decided, more) = movement::design::movement(clock, &mut book);
+    troubles.extend(more);
+    if let Some(m) = &decided {
+        let (found, more) = movement::made::parts(m, clock, &mut book);
+        parts.extend(found);
+        troubles.extend(more);
+    }
+    let (making, more) = making::plan::plan(shop, &parts, &mut book);
+    troubles.extend(more);
+    Work { book, project, parts, making, troubles }
+}
 /// A text of a shipped example.
 pub fn example(name: &str, file: &str) -> String {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(name).join(file);
@@ -61,6 +83,17 @@ impl Work {
     #[track_caller]
     pub fn mm(&self, name: &str) -> f64 {
         self.si(name) * 1e3
+    }
+    /// Teeth and leaves of all parts.
+    pub fn toothings(&self) -> Vec<&movement::part::Toothing> {
+        let mut all = Vec::new();
+        for p in &self.parts {
+            match &p.body {
+                movement::part::Body::Turned(t) => all.extend(&t.leaves),
+                movement::part::Body::Flat(f) => all.extend(&f.teeth),
+            }
+        }
+        all
     }
     /// Rows of a worked table.
     #[track_caller]

@@ -1,0 +1,171 @@
+//! Wheels and pinions: dividing, cutters, blanks that share sheets, and their operations.
+
+use crate::shed::{Work, example, work_movement};
+use making::plan::teeth::{End, section};
+use making::plan::{Edge, ShopTool};
+use reckon::Origin;
+use record::facts::StockForm;
+use teeth::curve::{Form, Leaf, LeafProfile, Wheel};
+use teeth::outline::{self, Root};
+
+fn near(a: f64, b: f64, within: f64) {
+    assert!((a - b).abs() <= within, "{a} is not {b} within {within}");
+}
+fn movement(name: &str) -> Work {
+    work_movement(&example(name, "clock.toml"), &example(name, "shop.toml"))
+}
+fn wheel_tools(w: &Work) -> Vec<(&ShopTool, f64)> {
+    w.making
+        .tools
+        .iter()
+        .filter_map(|t| match &t.drawing {
+            Edge::Tooth(e) if !e.leaves => Some((t, e.module?)),
+            _ => None,
+        })
+        .collect()
+}
+/// The space of a wheel: width at the pitch line, end and cheek as the sizes of the form give them
+/// (BS 978-2: cheek 1.40 f m; space half the pitch).
+#[test]
+fn the_space_of_a_wheel_is_its_cutter() {
+    let (z, mate, m) = (64, 8, 0.7);
+    let wheel = Wheel::new(z, mate, Form::Ogive).expect("a wheel");
+    let ring = outline::wheel(&wheel, m, outline::TOLERANCE);
+    let s = section(&ring.profile, Some(m * f64::from(z) / 2.0)).expect("a space");
+    let sizes = teeth::form::wheel_space(&wheel, m);
+    let (height, width) = s.pitch.expect("a pitch line");
+    near(width, sizes.width, 1e-6);
+    near(height, sizes.straight, 1e-6);
+    near(s.depth, sizes.depth, 1e-6);
+    near(s.mouth, sizes.mouth, 1e-6);
+    near(s.cheek.expect("an arc"), sizes.cheek.expect("an arc").radius, 1e-9);
+    let End::Flat(end) = s.end else { panic!("a flat end") };
+    near(end, sizes.root_width, 1e-6);
+    // 1.4935 m for 64 teeth: gap between radial flanks at the root, 2 (R - h_f) sin(psi/2).
+    near(end, 1.4935 * m, 1e-3);
+    let own = outline::wheel_cutter(&wheel, m, outline::TOLERANCE).profile;
+    near(s.profile.area().abs(), own.area().abs(), 1e-6);
+}
+/// Leaves: the same area as the cutter drawn from their form.
+#[test]
+fn the_space_of_a_pinion_is_its_cutter() {
+    let wheel = Wheel::new(96, 12, Form::Ogive).expect("a wheel");
+    let leaf = Leaf::new(12, LeafProfile::usual(12), wheel.addendum()).expect("leaves");
+    let ring = outline::pinion(&leaf, 0.5, Root::Round);
+    let s = section(&ring.profile, Some(3.0)).expect("a space");
+    let own = outline::pinion_cutter(&leaf, 0.5, Root::Round).profile;
+    near(s.profile.bounds().width(), own.bounds().width(), 1e-6);
+    assert!(matches!(s.end, End::Round(r) if r > 0.0));
+}
+/// A cutter for 64 teeth used on 96: the flanks lean by π/2 (1/64 - 1/96), over the dedendum 0.013 m at the root
+/// (derived); the cheeks, of another addendum, are out by more. Equal counts do not differ.
+#[test]
+fn a_borrowed_cutter_is_out_by_the_lean_of_its_flanks() {
+    let of = |z| {
+        let wheel = Wheel::new(z, 8, Form::Ogive).expect("a wheel");
+        let ring = outline::wheel(&wheel, 1.0, outline::TOLERANCE).profile;
+        section(&ring, Some(f64::from(z) / 2.0)).expect("a space")
+    };
+    let (few, many) = (of(64), of(96));
+    let (End::Flat(a), End::Flat(b)) = (few.end, many.end) else { panic!("flat ends") };
+    let ((_, p), (_, q)) = (few.pitch.expect("a line"), many.pitch.expect("a line"));
+    near((b - a - (q - p)) / 2.0, teeth::form::borrowed_cutter(64, 96), 5e-4);
+    near((b - a - (q - p)) / 2.0, 0.013, 5e-4);
+    let off = few.differs(&many).expect("a pitch line");
+    assert!(off > 0.012 && off < 0.1, "{off}");
+    assert!(few.differs(&of(64)).expect("a pitch line") < 1e-9);
+}
+/// Every way of every toothing comes round: N (w c + h) = R c.
+#[test]
+fn ways_close() {
+    for name in ["regulator", "table-clock", "skeleton"] {
+        let w = movement(name);
+        let mut seen = 0;
+        for t in w.toothings() {
+            let n = t.count.bare().0;
+            for row in w.rows(&format!("{}.dividing.ways", t.slug)) {
+                let at = |k: usize| row[k].si.expect("a count").round();
+                #[expect(clippy::cast_precision_loss, reason = "a count")]
+                let steps = n as f64 * (at(1) * at(0) + at(2));
+                near(steps, 40.0 * at(0), 1e-9);
+                seen += 1;
+            }
+        }
+        assert!(seen > 5, "{name}: {seen} ways");
+    }
+}
+/// 96 on 40:1 with circles of 15 to 49: none; a circle that holds 12 would do.
+#[test]
+fn ninety_six_cannot_be_divided_and_is_told_what_would_do() {
+    let clock = example("regulator", "clock.toml").replacen("teeth = 108", "teeth = 96", 1);
+    let w = work_movement(&clock, &example("regulator", "shop.toml"));
+    let (_, line) = w.book.find("centre.wheel.dividing.possible").expect("a verdict");
+    let Origin::Verdict { holds, cures, .. } = &line.origin else { panic!("a verdict") };
+    assert!(!holds);
+    let told = cures.join("; ");
+    assert!(told.contains("circle of 12, 24, 36, 48 or 60 holes"), "{told}");
+    assert!(told.contains("brasswright counts"), "{told}");
+}
+/// Cutters that the shop has are used; for .5, .8 and .4 one is made before the wheels.
+#[test]
+fn missing_cutters_are_made_first() {
+    let w = movement("regulator");
+    let modules: Vec<f64> = wheel_tools(&w).iter().map(|t| t.1).collect();
+    assert!(modules.iter().all(|m| (m - 0.7).abs() > 1e-9 && (m - 0.6).abs() > 1e-9), "{modules:?}");
+    assert!(modules.iter().any(|m| (m - 0.5).abs() < 1e-9));
+    let w = movement("table-clock");
+    for wanted in [0.4, 0.5, 0.8] {
+        assert!(wheel_tools(&w).iter().any(|(_, m)| (m - wanted).abs() < 1e-9), "{wanted}");
+    }
+    let first = w.making.order.iter().position(|j| j.plan.is_some()).expect("parts");
+    assert!(w.making.order[..first].len() == w.making.tools.len());
+    for p in &w.making.parts {
+        for slug in &p.waits_for {
+            assert!(w.making.tools.iter().any(|t| &t.slug == slug), "{slug}");
+        }
+    }
+}
+/// The great wheel of 103.24 does not come out of a sheet 100 wide, nor out of what two plates leave.
+#[test]
+fn no_two_parts_take_the_same_piece() {
+    let w = movement("regulator");
+    let great = w.making.parts.iter().find(|p| w.parts[p.part].slug() == "great.wheel").expect("planned");
+    assert_eq!(great.stock.index, None);
+    let told = great.stock.lines.join(" ");
+    assert!(told.contains("too narrow by 3.24 mm, and by 7.24 mm with the saw allowance"), "{told}");
+    assert!(told.contains("what other parts leave of it is too small"), "{told}");
+    let share = making::plan::sheet::Share::out(w.shop(), &w.parts);
+    for (stock, laid) in share.laid() {
+        let StockForm::Sheet { length, width, .. } = &w.shop().stock[*stock].form else { panic!("sheet") };
+        for (i, a) in laid.iter().enumerate() {
+            assert!(
+                a.x + a.width <= length.bare().in_mm() + 1e-6
+                    && a.y + a.height <= width.bare().in_mm() + 1e-6
+            );
+            for b in laid.iter().skip(i + 1).filter(|b| b.piece == a.piece) {
+                let apart = a.x + a.width <= b.x
+                    || b.x + b.width <= a.x
+                    || a.y + a.height <= b.y
+                    || b.y + b.height <= a.y;
+                assert!(apart, "{a:?} and {b:?}");
+            }
+        }
+    }
+}
+/// Full depth from a true outside is half of outside less root, and every set-up that cuts teeth warns.
+#[test]
+fn depth_and_caution_stand_at_the_operation() {
+    let w = movement("regulator");
+    let mut seen = 0;
+    for t in w.toothings() {
+        near(
+            w.mm(&format!("{}.depth", t.slug)),
+            (t.outside.bare().in_mm() - t.root.bare().in_mm()) / 2.0,
+            1e-9,
+        );
+        seen += 1;
+    }
+    let cutting: Vec<_> =
+        w.operations().filter(|(.., o)| o.cautions.contains(&making::plan::Caution::Indexing)).collect();
+    assert_eq!(cutting.len(), seen);
+}
