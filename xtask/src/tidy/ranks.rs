@@ -7,7 +7,7 @@ use crate::rust;
 use crate::tree::Tree;
 
 /// Each crate's rank: it may know of lower ranks only, not of its own.
-const RANKS: [(&str, u8); 17] = [
+const RANKS: [(&str, u8); 18] = [
     ("reckon", 0),
     ("tables", 1),
     ("shape", 1),
@@ -16,6 +16,7 @@ const RANKS: [(&str, u8); 17] = [
     ("escapement", 2),
     ("pendulum", 2),
     ("power", 2),
+    ("heat", 2),
     ("step", 2),
     ("record", 2),
     ("drafting", 2),
