@@ -178,6 +178,7 @@ pub(super) fn holes(
     }
     let mut rows = Vec::new();
     let mut inputs = Vec::new();
+    let mut moves = Vec::new();
     let mut tapped = false;
     for h in &body.holes {
         let (x0, y0) = body.datum;
@@ -199,6 +200,7 @@ pub(super) fn holes(
             Cell::word(then),
         ]);
         inputs.extend([dx.id(), dy.id()]);
+        moves.push((dx, dy));
     }
     let table = book.table(
         format!("{slug}.holes"),
@@ -237,8 +239,15 @@ pub(super) fn holes(
     let daylight = daylight(body, shop, book, slug);
     let mut lines = vec![
         "Spot each with a short drill, then drill; ream and tap before the next is moved to.".to_owned(),
-        "Come to every hole from the same side by at least the backlash.".to_owned(),
+        match shop.mills.first().and_then(|m| m.dial.as_ref()) {
+            Some(dial) => format!(
+                "Both dials upwards: come to every hole from the left and from the near side; turn back past it by more than the backlash of {} first.",
+                said(dial.backlash.bare())
+            ),
+            None => "Come to every hole from the same side by at least the backlash.".to_owned(),
+        },
     ];
+    lines.extend(travel(body, shop, book, slug, &moves));
     lines.extend(daylight);
     vec![Operation {
         title: "Drill the holes".to_owned(),
@@ -271,7 +280,10 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     };
     let upper = wanted.bare() + h.diameter.upper.bare().max(Length::mm(0.1));
     let list = &shop.drills.sizes;
-    let reamer = h.thread.is_none()
+    // A hole that may be a tenth larger is drilled, not reamed.
+    let close = h.diameter.upper.bare() - h.diameter.lower.bare() < Length::mm(0.05);
+    let reamer = close
+        && h.thread.is_none()
         && shop.drills.reamers.iter().any(|r| (r.bare() - wanted.bare()).abs() < Length::mm(0.005));
     let target = if reamer { wanted.bare() - Length::mm(0.1) } else { wanted.bare() };
     let top = if reamer { target } else { upper };
@@ -303,6 +315,57 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     );
     book.cure(verdict.id(), format!("buy a drill of {}", reckon::Shown::shown(&target)));
     (name, if then.is_empty() { "deburr".to_owned() } else { then.join(", ") })
+}
+/// Whether the table reaches all holes in one setting, with either side of the sheet along x.
+fn travel(
+    body: &FlatBody,
+    shop: &Shop,
+    book: &mut Book,
+    slug: &str,
+    moves: &[(Val<Length>, Val<Length>)],
+) -> Vec<String> {
+    let Some(mill) = shop.mills.first().filter(|_| moves.len() > 1) else { return Vec::new() };
+    let mut over = |name: &str, pick: fn(&(Val<Length>, Val<Length>)) -> Val<Length>| {
+        let (least, most) = moves.iter().map(pick).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
+            (a.min(v.bare().value()), b.max(v.bare().value()))
+        });
+        book.solved(
+            format!("{slug}.drilling.field.{name}"),
+            Length::si(most - least),
+            ("from the first hole to the last along it", 1, 0.0),
+            moves.iter().map(|m| pick(m).id()).collect(),
+            &GEOMETRY,
+        )
+    };
+    let (wide, high) = (over("width", |m| m.0), over("height", |m| m.1));
+    let (along, across) = (mill.travel[0], mill.travel[1]);
+    let verdict = judge!(
+        book,
+        format!("{slug}.drilling.in_reach"),
+        format!("the {} reaches all holes in one setting", mill.name),
+        |wide, high, along, across| wide <= along && high <= across || high <= along && wide <= across,
+        &GEOMETRY
+    );
+    book.cure(
+        verdict.id(),
+        "drill what is in reach, move the sheet, and pick up again from pins in two of its holes",
+    );
+    book.cure(verdict.id(), "prick the centres through the template and drill by hand");
+    let (w, h, x, y) = (wide.bare(), high.bare(), along.bare(), across.bare());
+    let (upright, lying) = (w <= x && h <= y, h <= x && w <= y);
+    let field =
+        format!("The holes take up {} × {}; the table travels {} × {}.", said(w), said(h), said(x), said(y));
+    match (upright, lying) {
+        (true, true) => Vec::new(),
+        (true, false) => vec![format!(
+            "{field} Lay the sheet with its x along the table's x: the other way it is out of reach."
+        )],
+        (false, true) => vec![format!(
+            "{field} Turn the sheet on its right side, so that its y runs along the table's x: y of the list is then the table's x, and the table's y is {} less x of the list.",
+            said(body.extent.0.bare())
+        )],
+        (false, false) => vec![format!("{field} They are not all in reach in one setting.")],
+    }
 }
 /// Whether sheet, board, drill and chuck fit under the spindle.
 fn daylight(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str) -> Vec<String> {

@@ -75,7 +75,8 @@ fn draw(of: &Contents<'_>, m: &Movement, b: Rect, scale: (u32, u32), all: bool, 
             }
             BodyKind::Pillar => {
                 board.circle(c, d, Pen::Visible);
-                names.push((c, d / 2.0, s.name.clone()));
+                let name = if s.slug.contains(".post.") { "post" } else { s.name.as_str() };
+                names.push((c, d / 2.0, name.to_owned()));
             }
             BodyKind::Arbor => {
                 board.circle(c, d, Pen::Visible);
