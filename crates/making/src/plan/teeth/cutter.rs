@@ -92,10 +92,10 @@ pub(super) fn cutter(job: &Job<'_>, t: &Toothing, book: &mut Book, tools: &mut V
     let size = t.module.map(|m| format!(", module {}", m.shown())).unwrap_or_default();
     let name = format!("cutter for {count} {}{size}", t.what);
     let slug = format!("{}.cutter", t.slug);
-    let (blank, operations, relief) = made(job, t, &found, &slug, inputs, book, listed);
+    let (blank, operations, relief) = made(job, t, &found, &slug, &inputs, book, listed);
     let edge = ToothEdge {
         section: found,
-        module: module.map(|m| m.in_mm()),
+        module: module.map(Length::in_mm),
         count,
         leaves: job.leaves,
         relief: relief.in_deg(),
@@ -117,12 +117,12 @@ fn made(
     t: &Toothing,
     s: &Section,
     slug: &str,
-    inputs: Vec<Id>,
+    inputs: &[Id],
     book: &mut Book,
     listed: bool,
 ) -> (String, Vec<Operation>, Angle) {
     let mut size = |tail: &str, mm: f64, what: &str| {
-        book.solved(format!("{slug}.{tail}"), Length::mm(mm), (what, 1, 0.0), inputs.clone(), &SPACE)
+        book.solved(format!("{slug}.{tail}"), Length::mm(mm), (what, 1, 0.0), inputs.to_vec(), &SPACE)
     };
     let mut figures = vec![(
         "to the tips of the teeth",
@@ -140,7 +140,7 @@ fn made(
     }
     match s.end {
         End::Flat(width) => {
-            figures.push(("wide at its end", size("end_width", width, "across the bottom of the space")))
+            figures.push(("wide at its end", size("end_width", width, "across the bottom of the space")));
         }
         End::Round(r) => figures
             .push(("end rounded to radius", size("end_radius", r, "radius of the bottom of the space"))),
