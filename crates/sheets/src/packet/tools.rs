@@ -209,11 +209,7 @@ pub(super) fn sheet(
     facts.push(("why".into(), Text::from(format!("{}.*", tool.slug).as_str())));
     let mut blocks = vec![
         Block::Heading(1, tool.name.as_str().into()),
-        Block::Picture(Picture {
-            sketch: sketch.clone(),
-            fit: Fit::True,
-            caption: caption.into(),
-        }),
+        Block::Picture(Picture { sketch: sketch.clone(), fit: Fit::True, caption: caption.into() }),
         Block::Facts(facts),
     ];
     let mut warned = std::collections::BTreeSet::new();
