@@ -61,7 +61,7 @@ pub struct Work {
 pub fn asks() -> Vec<&'static Ask> {
     let mut all = tables::asks();
     for more in
-        [teeth::asks(), train::asks(), escapement::asks(), pendulum::asks(), power::asks(), making::asks()]
+        [teeth::asks(), train::asks(), escapement::asks(), pendulum::asks(), power::asks(), heat::asks(), making::asks()]
     {
         all.extend(more);
     }
@@ -273,25 +273,38 @@ pub fn packet(
     let unprintable = |all: Vec<sheets::Unprintable>| cannot_print(&all, work, clock);
     let pages = sheets::lay_out(&case, &papers.packet).map_err(unprintable)?;
     step("writing");
-    let pdf = sheets::pdf(&pages).map_err(|u| unprintable(vec![u]))?;
+    // The PDF and the solids take as long as the pages one by one: each half has a core.
+    let (pdf, solids, single) = std::thread::scope(|scope| {
+        let archive = scope.spawn(|| sheets::pdf(&pages));
+        let single: Vec<Sheet> =
+            pages.pages.iter().enumerate().map(|(i, page)| page_alone(page, i)).collect();
+        let solids = solids(work, &contents);
+        let pdf = archive.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault));
+        (pdf, solids, single)
+    });
+    let pdf = pdf.map_err(|u| unprintable(vec![u]))?;
     let mut out =
         vec![("packet.pdf".to_owned(), pdf), ("cut-list.txt".to_owned(), papers.cut_list.into_bytes())];
-    for (i, page) in pages.pages.iter().enumerate() {
-        let svg = sheets::svg(page, sheets::Letters::Outlines, &format!("p{}-", i + 1));
-        out.push((format!("pages/page-{:03}.svg", i + 1), svg.into_bytes()));
-    }
+    out.extend(single);
     for (name, sketch) in &papers.drawings {
         let page = sheets::drawing(&case, sketch).map_err(unprintable)?;
         let svg = sheets::svg(&page, sheets::Letters::Outlines, "d-");
         out.push((format!("drawings/{name}.svg"), svg.into_bytes()));
     }
-    for part in &work.parts {
-        if let Some(text) = sheets::packet::solids::solid(&contents, part) {
-            let name = part.slug().replace(['_', '.'], "-");
-            out.push((format!("solids/{name}.step"), text.into_bytes()));
-        }
-    }
+    out.extend(solids);
     Ok(out)
+}
+fn page_alone(page: &sheets::Page, i: usize) -> Sheet {
+    let svg = sheets::svg(page, sheets::Letters::Outlines, &format!("p{}-", i + 1));
+    (format!("pages/page-{:03}.svg", i + 1), svg.into_bytes())
+}
+/// The solid of every part that has exact faces.
+fn solids(work: &Work, contents: &Contents<'_>) -> Vec<Sheet> {
+    let one = |part: &Part| {
+        let text = sheets::packet::solids::solid(contents, part)?;
+        Some((format!("solids/{}.step", part.slug().replace(['_', '.'], "-")), text.into_bytes()))
+    };
+    work.parts.iter().filter_map(one).collect()
 }
 /// What stands in the way of printing. Signs that no face has come from a name or a remark: that is told once, where
 /// they are written. Everything else is a fault of this program.

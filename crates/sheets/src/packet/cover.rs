@@ -29,10 +29,32 @@ pub(super) fn sheet(of: &Contents<'_>, number: &str) -> Sheet {
     blocks.extend(parts(of));
     blocks.extend(cut_list(of));
     blocks.extend(buy(of));
-    blocks.extend(assumed(of));
+    if long(of) {
+        let many = of.book.assumptions().count();
+        blocks.push(Block::Para(
+            format!("{many} numbers are assumed because they are not written; the last sheet lists them.")
+                .into(),
+        ));
+    } else {
+        blocks.extend(assumed(of));
+    }
     blocks.push(heading("Sheets"));
     blocks.push(Block::Contents(1));
     Sheet { title: "cover".to_owned(), part: String::new(), number: number.to_owned(), blocks }
+}
+/// More assumptions than a cover holds.
+fn long(of: &Contents<'_>) -> bool {
+    of.movement.is_some() && of.book.assumptions().count() > 150
+}
+/// What was assumed, on a sheet of its own where the cover would grow long with it.
+pub(super) fn assumptions(of: &Contents<'_>, number: &mut dyn FnMut() -> String) -> Option<Sheet> {
+    if !long(of) {
+        return None;
+    }
+    let mut blocks = assumed(of);
+    let number = number();
+    blocks[0] = Block::Heading(1, "Assumed, because it is not written".into());
+    Some(Sheet { title: "assumed".to_owned(), part: String::new(), number, blocks })
 }
 /// Verdicts that do not hold, with what would do.
 fn failing(book: &Book) -> Vec<Block> {

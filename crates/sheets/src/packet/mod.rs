@@ -89,10 +89,10 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
             Err(fault) => troubles.push(unplaced(&tool.name, &fault)),
         }
     }
-    for plan in &of.making.parts {
+    for (plan, drawn) in of.making.parts.iter().zip(sketches(of, case)) {
         number += 1;
         let part = &of.parts[plan.part];
-        match part::sketch(of, part, case) {
+        match drawn {
             Ok(sketch) => {
                 drawings.push((part.slug().replace(['_', '.'], "-"), sketch.clone()));
                 sheets.push(part::sheet(of, part, plan, sketch, &of.number(number)));
@@ -102,6 +102,11 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         }
     }
     sheets.extend(templates);
+    let mut next = || {
+        number += 1;
+        of.number(number)
+    };
+    sheets.extend(cover::assumptions(of, &mut next));
     sheets.insert(0, cover::sheet(of, &of.number(1)));
     if !troubles.is_empty() {
         return Err(troubles);
@@ -118,6 +123,21 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         record::facts::Paper::Letter => Paper::Letter,
     };
     Ok(Papers { packet: Packet { paper, about, sheets }, drawings, cut_list: cover::cut_list_text(of) })
+}
+/// The drawings of all parts, in their order; two at a time, since placing sizes is most of the work.
+fn sketches(of: &Contents<'_>, case: &Typecase) -> Vec<Result<Sketch, Unplaced>> {
+    let plans = &of.making.parts;
+    let half = |from: usize, case: &Typecase| -> Vec<Result<Sketch, Unplaced>> {
+        let mine = (from..plans.len()).step_by(2);
+        mine.map(|n| part::sketch(of, &of.parts[plans[n].part], case)).collect()
+    };
+    // A typecase keeps what it has set and is not shared: the other thread has its own, of the same faces.
+    let (even, odd) = std::thread::scope(|scope| {
+        let other = scope.spawn(|| half(1, &Typecase::new()));
+        (half(0, case), other.join().unwrap_or_default())
+    });
+    let (mut even, mut odd) = (even.into_iter(), odd.into_iter());
+    (0..plans.len()).filter_map(|n| if n % 2 == 0 { even.next() } else { odd.next() }).collect()
 }
 fn unplaced(name: &str, fault: &Unplaced) -> Trouble {
     Trouble::ours(format!("the drawing of '{name}' cannot be laid out")).why(fault.to_string())
