@@ -77,7 +77,8 @@ fn stem(t: &Train, i: usize, book: &mut Book, troubles: &mut Vec<Trouble>) -> St
             None => work!(book, format_args!("{slug}.diameter"), |rule| rule, &HOUSE),
         }
     });
-    if let Some(root) = root {
+    let doubted = t.arbors[i].driven.is_some_and(|m| t.doubted.contains(&m));
+    if let (Some(root), false) = (root, doubted) {
         let verdict = judge!(
             book,
             format_args!("{slug}.diameter_under_roots"),

@@ -268,7 +268,7 @@ fn distances(
         for (k, b) in t.arbors.iter().enumerate().skip(i + 1) {
             let (Some(p), Some(q)) = (l.stands[i], l.stands[k]) else { continue };
             let ((px, py), (qx, qy)) = (p.mm(), q.mm());
-            if reckon::maths::hypot(px - qx, py - qy) < 0.01 && a.facts.runs == b.facts.runs {
+            if reckon::maths::hypot(px - qx, py - qy) < ONE_PLACE && a.facts.runs == b.facts.runs {
                 troubles.push(
                     Trouble::design(format!("'{}' and '{}' stand in one place", a.facts.name, b.facts.name))
                         .at(a.facts.spot_at.clone())
@@ -292,7 +292,9 @@ fn distances(
         let (wanted, module) = (s.centres, s.module);
         let off =
             work!(book, format_args!("{}.depth_error", m.slug), |laid, wanted| laid - wanted, &GEOMETRY);
-        if off.bare().abs() > module.bare() * super::contact::MISPLANTED {
+        // Counts that are told already to be wrong give no distance to hold it against.
+        let known = !t.doubted.contains(&n);
+        if known && off.bare().abs() > module.bare() * super::contact::MISPLANTED {
             let (from, to) = (&t.arbors[m.driver].facts, &t.arbors[d].facts);
             let far = off.bare().in_mm();
             let (w, x, y) = (wanted.bare().in_mm(), ax.bare().in_mm(), ay.bare().in_mm());
@@ -553,12 +555,39 @@ fn gaps(l: &mut Layout, t: &Train, facts: &MovementFacts, book: &mut Book, troub
         inputs,
         &CLEARANCE,
     ));
-    for g in found.iter().filter(|g| g.plan.max(g.height) < g.least - 1e-6) {
+    let touching: Vec<&Gap> = found.iter().filter(|g| g.plan.max(g.height) < g.least - 1e-6).collect();
+    let whose = |g: &Gap| {
+        let one = |i: usize| l.solids[i].arbor.map_or_else(|| Err(i), Ok);
+        (one(g.a).min(one(g.b)), one(g.a).max(one(g.b)))
+    };
+    for (n, g) in touching.iter().enumerate() {
+        // Two arbors too near to each other are told of once, by what overlaps most.
+        if touching[..n].iter().any(|o| whose(o) == whose(g)) || planted_wrong(t, l, g) {
+            continue;
+        }
+        let others = touching[n + 1..].iter().filter(|o| whose(o) == whose(g)).count();
         let (a, b) = (&l.solids[g.a], &l.solids[g.b]);
-        troubles.push(clash(t, facts, a, b, g));
+        troubles.push(clash(t, facts, a, b, g, others));
     }
 }
-fn clash(t: &Train, facts: &MovementFacts, a: &Solid, b: &Solid, g: &Gap) -> Trouble {
+/// Whether it is told already that the two arbors stand wrongly to each other.
+fn planted_wrong(t: &Train, l: &Layout, g: &Gap) -> bool {
+    let (Some(a), Some(b)) = (l.solids[g.a].arbor, l.solids[g.b].arbor) else { return false };
+    let ((ax, ay), (bx, by)) = (l.solids[g.a].stand.mm(), l.solids[g.b].stand.mm());
+    let apart = reckon::maths::hypot(ax - bx, ay - by);
+    apart < ONE_PLACE
+        || t.meshes.iter().enumerate().any(|(n, m)| {
+            let pair = m.driven.is_some_and(|d| (m.driver, d) == (a, b) || (m.driver, d) == (b, a));
+            let off = m.sizes.as_ref().is_some_and(|s| {
+                (apart - s.centres.bare().in_mm()).abs()
+                    > s.module.bare().in_mm() * super::contact::MISPLANTED
+            });
+            pair && (off || t.doubted.contains(&n))
+        })
+}
+/// Axes nearer to each other than this stand in one place, millimetres.
+const ONE_PLACE: f64 = 0.01;
+fn clash(t: &Train, facts: &MovementFacts, a: &Solid, b: &Solid, g: &Gap, others: usize) -> Trouble {
     let mm = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 2));
     let place = |s: &Solid| -> Option<Place> {
         match (s.arbor, s.kind) {
@@ -580,13 +609,25 @@ fn clash(t: &Train, facts: &MovementFacts, a: &Solid, b: &Solid, g: &Gap) -> Tro
     } else {
         format!("{} and {} clear each other by only {} mm", a.name, b.name, mm(g.plan.max(g.height)))
     };
+    let side = |gap: f64, how: &str| {
+        if gap < 0.0 {
+            format!("{how} they overlap by {} mm", mm(-gap))
+        } else {
+            format!("{how} {} mm lie between them", mm(gap))
+        }
+    };
+    let more = match others {
+        0 => String::new(),
+        1 => "; one more body of the two touches".to_owned(),
+        n => format!("; {n} more bodies of the two touch"),
+    };
     Trouble::design(says)
         .at(place(a))
         .at(place(b))
         .why(format!(
-            "in plan {} mm lie between them, in height {} mm (negative: they overlap); {} mm are needed in one of the two",
-            mm(g.plan),
-            mm(g.height),
+            "{}, {}; {} mm are needed in one of the two{more}",
+            side(g.plan, "in plan"),
+            side(g.height, "in height"),
             mm(g.least)
         ))
         .cure(if pillar {
@@ -602,21 +643,48 @@ fn inside(l: &Layout, facts: &MovementFacts, book: &mut Book, troubles: &mut Vec
     let ((x0, y0), edge) = (corner.mm(), 1.5);
     let (x1, y1) = (x0 + p.size.0.bare().in_mm(), y0 + p.size.1.bare().in_mm());
     let mm = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 2));
+    let mut over: Vec<&str> = Vec::new();
+    // How far the plate would have to reach: left, right, down, up.
+    let (mut left, mut right, mut down, mut up) = (x0, x1, y0, y1);
     for s in &l.solids {
         if !matches!(s.kind, BodyKind::Arbor | BodyKind::Pillar) {
             continue;
         }
         let (x, y) = s.stand.mm();
-        let r = s.diameter.bare().in_mm() / 2.0;
-        let spare = (x - x0).min(x1 - x).min(y - y0).min(y1 - y) - r;
-        if spare < edge {
-            troubles.push(
-                Trouble::design(format!("the plates are too small: {} stands {} their edge", s.name, if spare < 0.0 { "over".to_owned() } else { format!("{} mm from", mm(spare)) }))
-                    .at(p.size_at.clone())
-                    .why(format!("the plates reach from {} to {} mm across and from {} to {} mm up; {} mm of metal are wanted beside a hole", mm(x0), mm(x1), mm(y0), mm(y1), mm(edge)))
-                    .cure("larger plates, another corner, or the arbor moved inwards"),
-            );
+        let r = s.diameter.bare().in_mm() / 2.0 + edge;
+        if (x - x0).min(x1 - x).min(y - y0).min(y1 - y) < r {
+            over.push(&s.name);
         }
+        (left, right, down, up) = (left.min(x - r), right.max(x + r), down.min(y - r), up.max(y + r));
     }
+    let Some((last, rest)) = over.split_last() else { return };
+    let names = if rest.is_empty() { (*last).to_owned() } else { format!("{} and {last}", rest.join(", ")) };
+    let stands = if rest.is_empty() { "stands" } else { "stand" };
+    let (w, h) = (round_up(right - left), round_up(up - down));
+    let corner = format!(
+        "size = [\"{} mm\", \"{} mm\"] and corner = [\"{} mm\", \"{} mm\"]",
+        mm(w),
+        mm(h),
+        mm(left),
+        mm(down)
+    );
+    troubles.push(
+        Trouble::design(format!("the plates are too small: {names} {stands} over their edge or too near it"))
+            .at(p.size_at.clone())
+            .why(format!(
+                "the plates reach from {} to {} mm across and from {} to {} mm up; {} mm of metal are wanted beside a hole",
+                mm(x0),
+                mm(x1),
+                mm(y0),
+                mm(y1),
+                mm(edge)
+            ))
+            .cure(corner)
+            .cure(format!("move {} inwards", if rest.is_empty() { names } else { "them".to_owned() })),
+    );
     let _ = book;
+}
+/// Up to the next half millimetre.
+fn round_up(mm: f64) -> f64 {
+    (mm * 2.0 - 1e-6).ceil() / 2.0
 }

@@ -3,6 +3,7 @@
 use reckon::exact::Fraction;
 use reckon::{Angle, Count, Diameter, Length, Ratio, Time, Val};
 use record::facts::{Arbor, LeafTop, Size, ToothForm};
+use std::collections::BTreeSet;
 use tables::material::Material;
 
 /// An arbor in the train.
@@ -118,6 +119,8 @@ pub struct Train {
     pub beats: Option<Val<Ratio>>,
     /// The same exactly.
     pub exact_beats: Option<Fraction>,
+    /// Pairs whose counts are told to be wrong: what follows from those counts is not told as well.
+    pub doubted: BTreeSet<usize>,
     /// Time of one beat.
     pub beat: Option<Val<Time>>,
 }

@@ -45,24 +45,9 @@ pub(super) fn stack(
         l.pallets = Some(Span { from: one, to: two });
     }
 }
-/// What is written of heights must agree with itself.
+/// A wheel lies within the pinion that it drives.
 fn written(t: &Train, l: &Layout, troubles: &mut Vec<Trouble>) {
-    for (i, a) in t.arbors.iter().enumerate() {
-        for (what, span, at) in [
-            ("wheel", l.wheels[i], a.facts.wheel.as_ref().map(|w| w.at.clone())),
-            ("pinion", l.pinions[i], a.facts.pinion.as_ref().map(|p| p.at.clone())),
-        ] {
-            if let Some(s) = span
-                && s.from.bare() >= s.to.bare()
-            {
-                troubles.push(
-                    Trouble::design(format!("the {what} of '{}' ends before it begins", a.facts.name))
-                        .at(at)
-                        .cure("write the height nearer the back plate first"),
-                );
-            }
-        }
-    }
+    let mm = |v: f64| reckon::print::trimmed(&reckon::print::fixed(v, 3));
     for m in &t.meshes {
         let Some(d) = m.driven else { continue };
         if let (Some(w), Some(p)) = (l.wheels[m.driver], l.pinions[d]) {
@@ -87,7 +72,12 @@ fn written(t: &Train, l: &Layout, troubles: &mut Vec<Trouble>) {
                             p.from.shown(),
                             p.to.shown()
                         ))
-                        .cure("a pinion that reaches over its wheel by a millimetre on both sides"),
+                        .cure(format!(
+                            "a pinion that reaches over its wheel by a millimetre on both sides: place = [\"{} mm\", \"{} mm\"] for that of '{}'",
+                            mm(w.from.bare().in_mm() - 1.0),
+                            mm(w.to.bare().in_mm() + 1.0),
+                            b.name
+                        )),
                 );
             }
         }
@@ -134,7 +124,10 @@ fn search(
         troubles.push(
             Trouble::design("no heights were found at which the wheels clear each other")
                 .at(facts.plates.as_ref().map(|p| p.at.clone()))
-                .why(format!("{tried} arrangements were tried between plates {gap} mm apart"))
+                .why(format!(
+                    "{tried} arrangements were tried between plates {} mm apart",
+                    reckon::print::trimmed(&reckon::print::fixed(gap, 3))
+                ))
                 .cure("plates further apart, arbors moved, or `place` written for each wheel"),
         );
         return;

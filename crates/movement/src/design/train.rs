@@ -7,10 +7,15 @@ use reckon::exact::Fraction;
 use reckon::source::Source;
 use reckon::{Book, Count, Place, Ratio, Time, Trouble, Val, judge, work};
 use record::facts::{Arbor, Escapement, Hand, MovementFacts, Named};
+use std::collections::BTreeSet;
 
 /// Counts of a pair set the turns of its arbors.
 pub static PAIR: Source = Source::derived(
     "a wheel and a pinion in mesh pass the same number of teeth: turns are inverse to counts",
+);
+/// Few leaves take over late and with much friction.
+pub static LEAVES: Source = Source::practice(
+    "eight leaves or more in a going train; with fewer, a tooth engages before the line of centres",
 );
 /// Two beats for each tooth of the escape wheel.
 pub static BEATS: Source =
@@ -24,7 +29,7 @@ pub(super) fn train(facts: &MovementFacts, book: &mut Book, troubles: &mut Vec<T
     }
     if let Some(e) = &facts.escapement {
         t.escape = points_to(&t, &e.arbor, "the escape wheel", troubles);
-        t.pallets = t.named(&e.pallets.name);
+        t.pallets = points_to(&t, &e.pallets, "the pallets", troubles);
     }
     t.minute = t.arbors.iter().position(|a| a.facts.carries == Some(Hand::Minute));
     t.first = first(&t, facts, troubles);
@@ -60,7 +65,25 @@ fn first(t: &Train, facts: &MovementFacts, troubles: &mut Vec<Trouble>) -> Optio
         (_, _, Some(s)) => &s.arbor,
         _ => return None,
     };
-    points_to(t, to, "the drive", troubles)
+    let found = points_to(t, to, "the drive", troubles)?;
+    if let Some(m) = t.arbors[found].driven {
+        let (driven, by) = (&t.arbors[found].facts, &t.arbors[t.meshes[m].driver].facts);
+        troubles.push(
+            Trouble::design(format!("the drive turns '{}', and '{}' drives that too", driven.name, by.name))
+                .at(to.at.clone())
+                .at(driven.driven_by.as_ref().map(|n| n.at.clone()))
+                .why("a train begins at the arbor that the weight or spring turns")
+                .cure(format!("arbor = \"{}\" for the drive", t.arbors[root(t, found)].facts.name)),
+        );
+    }
+    Some(found)
+}
+/// The arbor at the head of those that drive one.
+fn root(t: &Train, mut at: usize) -> usize {
+    while let Some(m) = t.arbors[at].driven {
+        at = t.meshes[m].driver;
+    }
+    at
 }
 
 /// Arbors sorted so that a driver stands before what it drives, with their pairs.
@@ -105,15 +128,15 @@ fn connect(facts: &MovementFacts, troubles: &mut Vec<Trouble>) -> Train {
         }
         by.push(driver);
     }
-    if let Some(ring) = ring(&by) {
+    while let Some(ring) = ring(&by) {
         let names: Vec<&str> = ring.iter().map(|i| all[*i].name.as_str()).collect();
-        let says = if let [one] = names[..] {
-            format!("'{one}' drives itself")
-        } else {
-            format!(
+        let says = match names[..] {
+            [one] => format!("'{one}' drives itself"),
+            [one, other] => format!("'{one}' and '{other}' drive each other"),
+            _ => format!(
                 "{} drive each other in a ring",
                 names.iter().map(|n| format!("'{n}'")).collect::<Vec<_>>().join(", ")
-            )
+            ),
         };
         let mut t = Trouble::design(says);
         for i in &ring {
@@ -160,6 +183,7 @@ fn connect(facts: &MovementFacts, troubles: &mut Vec<Trouble>) -> Train {
         first: None,
         beats: None,
         exact_beats: None,
+        doubted: BTreeSet::new(),
         beat: None,
     };
     for i in &order {
@@ -302,6 +326,8 @@ fn turns(t: &mut Train, facts: &MovementFacts, book: &mut Book, troubles: &mut V
             }
             Some(found) if found != a.seconds => {
                 let first = &anchors[0];
+                let way = meshes_between(t, first.arbor, a.arbor);
+                t.doubted.extend(way);
                 let arbor = &t.arbors[a.arbor];
                 troubles.push(
                     Trouble::design(format!(
@@ -391,6 +417,24 @@ fn path(t: &Train, from: usize, to: usize) -> String {
     let mut all = meshes(&a, &b);
     all.extend(meshes(&b, &a).into_iter().rev());
     format!("between them {}", all.join(" x "))
+}
+/// The pairs on the way between two arbors.
+fn meshes_between(t: &Train, from: usize, to: usize) -> Vec<usize> {
+    let above = |mut at: usize| {
+        let mut all = Vec::new();
+        while let Some(m) = t.arbors[at].driven {
+            all.push(m);
+            at = t.meshes[m].driver;
+        }
+        all
+    };
+    let (a, b) = (above(from), above(to));
+    let only = |of: &[usize], other: &[usize]| -> Vec<usize> {
+        of.iter().copied().filter(|m| !other.contains(m)).collect()
+    };
+    let mut all = only(&a, &b);
+    all.extend(only(&b, &a));
+    all
 }
 /// Which single count would set it right.
 fn counts_cure(t: &Train, from: usize, to: usize, found: Fraction, wanted: Fraction) -> Option<String> {
@@ -522,6 +566,8 @@ fn beats(
     }
     let gains = 86400.0 * (fraction(&wanted).to_f64() / found.to_f64() - 1.0);
     let reference = t.minute.unwrap_or(e);
+    let way = meshes_between(t, reference, e);
+    t.doubted.extend(way);
     let wanted_turn = Fraction::whole(7200).times(fraction(&teeth)).and_then(|x| x.over(fraction(&wanted)));
     let cure = wanted_turn.and_then(|w| counts_cure(t, reference, e, exact, w));
     let at = facts.wanted.as_ref().map(|w| w.at.clone());
@@ -569,6 +615,10 @@ fn seconds_hand(t: &Train, facts: &MovementFacts, book: &mut Book, troubles: &mu
         let a = &t.arbors[i];
         let Some(turn) = a.turn else { continue };
         if a.exact != Some(Fraction::whole(60)) {
+            // Counts that are told already to be wrong may be all that is wrong here.
+            if !t.doubted.is_empty() {
+                continue;
+            }
             troubles.push(
                 Trouble::design(format!(
                     "a seconds hand on '{}' would go round in {}",
@@ -601,25 +651,24 @@ fn seconds_hand(t: &Train, facts: &MovementFacts, book: &mut Book, troubles: &mu
 /// Leaves that are fewer than the maker wants.
 fn leaves(t: &Train, facts: &MovementFacts, book: &mut Book) {
     let Some(least) = facts.wanted.as_ref().map(|w| w.least_leaves) else { return };
-    for m in &t.meshes {
+    for (n, m) in t.meshes.iter().enumerate() {
         let Some(d) = m.driven else { continue };
+        if t.doubted.contains(&n) {
+            continue;
+        }
         let leaves = m.leaves;
         let verdict = judge!(
             book,
             format_args!("{}.pinion.leaves_enough", t.arbors[d].facts.slug),
             "leaves enough for a going train",
             |leaves, least| leaves >= least,
-            &PAIR
+            &LEAVES
         );
         if !verdict.bare() {
-            book.cure(
-                verdict.id(),
-                format!(
-                    "{} leaves with {} teeth keep the ratio",
-                    m.leaves.bare().0 * 2,
-                    m.teeth.bare().0 * 2
-                ),
-            );
+            let (n, z) = (m.leaves.bare().0, m.teeth.bare().0);
+            // The fewest leaves that are enough and leave a whole number of teeth.
+            let enough = (least.bare().0..).find(|more| z * more % n == 0).unwrap_or(n * 2);
+            book.cure(verdict.id(), format!("{enough} leaves with {} teeth keep the ratio", z * enough / n));
         }
     }
 }
