@@ -12,9 +12,15 @@ use reckon::Ask;
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
     let mut all = tables::asks();
-    for more in
-        [teeth::asks(), train::asks(), escapement::asks(), pendulum::asks(), power::asks(), making::asks()]
-    {
+    for more in [
+        teeth::asks(),
+        train::asks(),
+        escapement::asks(),
+        pendulum::asks(),
+        power::asks(),
+        heat::asks(),
+        making::asks(),
+    ] {
         all.extend(more);
     }
     all
