@@ -29,7 +29,10 @@ fn with_counts(line: &str) -> String {
     REGULATOR.replace("counts = [15, 45, 12, 48]", line)
 }
 fn about<'a>(troubles: &'a [Trouble], words: &str) -> &'a Trouble {
-    troubles.iter().find(|t| t.says.contains(words)).unwrap_or_else(|| panic!("no '{words}' in {troubles:#?}"))
+    troubles
+        .iter()
+        .find(|t| t.says.contains(words))
+        .unwrap_or_else(|| panic!("no '{words}' in {troubles:#?}"))
 }
 
 /// 45/15 x 48/12 = 12 on one module: 0.6 mm gives 18.0 mm and 0.5 mm gives 15.0 mm; derived.

@@ -96,8 +96,12 @@ pub(super) fn dial(
     let track = work!(book, "dial.track", |circle| circle.across() * 0.5 * 0.045, &PROPORTIONS);
     let chord_minute =
         work!(book, "dial.chord_of_a_minute", |circle| circle.across() * Angle::deg(3.0).sin(), &GEOMETRY);
-    let chord_hour =
-        work!(book, "dial.chord_of_five_minutes", |circle| circle.across() * Angle::deg(15.0).sin(), &GEOMETRY);
+    let chord_hour = work!(
+        book,
+        "dial.chord_of_five_minutes",
+        |circle| circle.across() * Angle::deg(15.0).sin(),
+        &GEOMETRY
+    );
     let centre = t.minute.and_then(|m| layout.stands[m]);
     let mut found = DialDesign {
         minute_circle: circle,

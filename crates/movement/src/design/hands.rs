@@ -145,9 +145,9 @@ fn poised(form: &Form) -> (f64, u32) {
     while high - low > 1e-4 && rounds < 40 {
         let mid = f64::midpoint(low, high);
         if off(mid) > 0.0 {
-            low = mid
+            low = mid;
         } else {
-            high = mid
+            high = mid;
         }
         rounds += 1;
     }
@@ -281,14 +281,12 @@ fn hand(
     let mut from = inputs;
     from.extend([of.thickness.id(), of.density.id()]);
     from.extend(poise.map(|p| p.id()));
-    let how = || ("area and first moment of the outline", 1, 0.0);
-    let mass = book.solved(
-        format_args!("{slug}.weighs"),
-        Mass::si(weighed.mass * 1e-3),
-        how(),
-        from.clone(),
-        &BALANCE,
-    );
+    let how = || ("area and first moment of the outline, the hole about the axis left out", 1, 0.0);
+    let across = hole.bare().in_mm();
+    let gone = across * across * if seat == Seat::Square { 1.0 } else { reckon::maths::PI / 4.0 };
+    let gone = gone * of.thickness.bare().in_mm() * of.density.bare().value() * 1e-6;
+    let mass = Mass::si((weighed.mass - gone) * 1e-3);
+    let mass = book.solved(format_args!("{slug}.weighs"), mass, how(), from.clone(), &BALANCE);
     let imbalance = book.solved(
         format_args!("{slug}.imbalance"),
         Torque::si(weighed.torque * 1e-3),

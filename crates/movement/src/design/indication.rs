@@ -325,8 +325,18 @@ fn equation(i: &Indication, slug: &str, book: &mut Book, troubles: &mut Vec<Trou
     }
 }
 const MONTHS: [&str; 12] = [
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-    "November", "December",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 ];
 /// Minutes and seconds with a sign: positive where the sundial is ahead of the clock.
 fn signed(t: Time) -> String {

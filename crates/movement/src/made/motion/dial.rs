@@ -43,7 +43,7 @@ fn dial(d: &DialDesign, at: &reckon::Place, book: &mut Book) -> Part {
         });
     }
     let (extent, datum) = round_extent(d.outside, slug, book);
-    let mut notes = vec![((r * 0.7071, r * 0.7071), FlatNote::Figure(Figure::diameter(&outside)))];
+    let mut notes = vec![((r * 0.707, r * 0.707), FlatNote::Figure(Figure::diameter(&outside)))];
     for f in &d.feet {
         let (x, y) = (f.x.bare().in_mm(), f.y.bare().in_mm());
         notes.push(((x, y), FlatNote::Words("foot behind".to_owned())));

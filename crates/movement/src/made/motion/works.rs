@@ -146,7 +146,7 @@ fn wheel(
             along: None,
         }),
         notes: vec![
-            ((r * 0.7071, r * 0.7071), FlatNote::Figure(Figure::diameter(&over))),
+            ((r * 0.707, r * 0.707), FlatNote::Figure(Figure::diameter(&over))),
             ((-r, 0.0), FlatNote::Words(format!("{} teeth, module {}", count.shown(), module.shown()))),
         ],
         solid,

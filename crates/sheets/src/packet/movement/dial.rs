@@ -157,7 +157,7 @@ fn pictured(of: &Contents<'_>, hands: &HandsDesign, drawings: &mut Vec<(String, 
         let at = Point::new(x + half + 3.0, base);
         let place = Affine::translate(at.to_vec2());
         let mut put = |path: BezPath, pen| {
-            marks.push(Mark { path: place * path, pen: Some(pen), fill: Tone::None, hatch: false })
+            marks.push(Mark { path: place * path, pen: Some(pen), fill: Tone::None, hatch: false });
         };
         put(h.outline.to_path(FINE), Pen::Visible);
         let r = h.hole.bare().in_mm() / 2.0;
@@ -203,8 +203,8 @@ fn pictured(of: &Contents<'_>, hands: &HandsDesign, drawings: &mut Vec<(String, 
         Row::new([
             words(h.name),
             shown(of, h.length.id()),
-            h.tail.map_or_else(Cell::blank, |t| shown(of, t.id())),
-            h.poise.map_or_else(Cell::blank, |p| shown(of, p.id())),
+            h.tail.map_or_else(|| words("–"), |t| shown(of, t.id())),
+            h.poise.map_or_else(|| words("–"), |p| shown(of, p.id())),
             shown(of, h.mass.id()),
             shown(of, h.imbalance.id()),
         ])

@@ -101,12 +101,17 @@ pub(super) fn face(d: &DialDesign, case: &Typecase) -> Sketch {
         |s: &::movement::design::Stand| Point::new(c.x + s.x.bare().in_mm(), c.y + s.y.bare().in_mm());
     let mut taken: Vec<(Point, f64)> =
         d.holes.iter().map(|h| (place(&h.at), h.diameter.bare().in_mm() / 2.0 + 1.0)).collect();
-    if let Some((at, circle)) = &d.seconds {
-        let (at, sr) = (place(at), circle.bare().in_mm() / 2.0);
-        taken.push((at, sr + 0.8));
+    let small = d.seconds.as_ref().map(|(at, circle)| (place(at), circle.bare().in_mm() / 2.0));
+    taken.extend(small.map(|(at, sr)| (at, sr + 0.8)));
+    hours(&mut f, c, inner, &taken);
+    // What stands within the ring interrupts its line.
+    for (at, r) in &taken {
+        let path = kurbo::Circle::new(*at, *r).to_path(FINE);
+        f.marks.push(Mark { path, pen: None, fill: Tone::White, hatch: false });
+    }
+    if let Some((at, sr)) = small {
         seconds(&mut f, at, sr);
     }
-    hours(&mut f, c, inner, &taken);
     for h in &d.holes {
         let at = place(&h.at);
         let hr = h.diameter.bare().in_mm() / 2.0;
