@@ -6,6 +6,7 @@ use record::{Text, read};
 use std::sync::Arc;
 
 const CLOCK: &str = include_str!("../../../examples/hardware/clock.toml");
+const REGULATOR: &str = include_str!("../../../examples/regulator/clock.toml");
 const SHOP: &str = include_str!("../../../examples/hardware/shop.toml");
 
 fn book_of(clock: &[u8], shop: &[u8]) -> (Book, Vec<Trouble>) {
@@ -47,6 +48,15 @@ proptest! {
         let (before, all) = sections(CLOCK);
         let shuffled: String = std::iter::once(before.as_str()).chain(order.iter().map(|i| all[*i].as_str())).collect();
         let (plain, _) = book_of(CLOCK.as_bytes(), SHOP.as_bytes());
+        let (other, troubles) = book_of(shuffled.as_bytes(), SHOP.as_bytes());
+        prop_assert!(troubles.is_empty());
+        prop_assert_eq!(lines(&plain), lines(&other));
+    }
+    #[test]
+    fn the_order_of_a_movement_says_nothing(order in Just((0..sections(REGULATOR).1.len()).collect::<Vec<_>>()).prop_shuffle()) {
+        let (before, all) = sections(REGULATOR);
+        let shuffled: String = std::iter::once(before.as_str()).chain(order.iter().map(|i| all[*i].as_str())).collect();
+        let (plain, _) = book_of(REGULATOR.as_bytes(), SHOP.as_bytes());
         let (other, troubles) = book_of(shuffled.as_bytes(), SHOP.as_bytes());
         prop_assert!(troubles.is_empty());
         prop_assert_eq!(lines(&plain), lines(&other));
@@ -111,9 +121,17 @@ proptest! {
 /// Every size of the example in inches gives the example's book.
 #[test]
 fn the_whole_example_in_inches_is_the_same_clock() {
+    in_inches(CLOCK, 60);
+}
+/// The same of a movement: its modules, places, plates and pendulum.
+#[test]
+fn a_movement_in_inches_is_the_same_movement() {
+    in_inches(REGULATOR, 60);
+}
+fn in_inches(clock: &str, least: usize) {
     let mut out = String::new();
     // Numbers before ` mm"` become exact thousandths of an inch as fractions of millimetres: n mm = n/25.4 in.
-    for line in CLOCK.lines() {
+    for line in clock.lines() {
         let mut rest = line;
         while let Some(at) = rest.find(" mm") {
             let digits = rest[..at]
@@ -132,8 +150,8 @@ fn the_whole_example_in_inches_is_the_same_clock() {
         out += rest;
         out.push('\n');
     }
-    assert!(out.matches(" * 1 in").count() > 60);
-    let (mm, _) = book_of(CLOCK.as_bytes(), SHOP.as_bytes());
+    assert!(out.matches(" * 1 in").count() > least);
+    let (mm, _) = book_of(clock.as_bytes(), SHOP.as_bytes());
     let (inch, told) = book_of(out.as_bytes(), SHOP.as_bytes());
     let told: Vec<String> = told.iter().map(ToString::to_string).collect();
     assert_eq!(told, Vec::<String>::new());
