@@ -156,6 +156,8 @@ pub enum Wrong {
     Daylight,
     /// A move that this kind of removal cannot follow.
     Motion,
+    /// The blank is turned while the cutter stands in it.
+    IndexInCut,
     /// The blank was not turned through all its teeth.
     Teeth,
     /// Outlines that cannot be set up as given.

@@ -13,11 +13,14 @@ pub mod control;
 pub mod fault;
 pub mod limits;
 pub mod measure;
+pub mod milling;
 pub mod moves;
 mod near;
+pub mod picture;
 pub mod reader;
 pub mod sweep;
 pub mod turning;
+pub mod wheel;
 
 pub use control::Control;
 pub use fault::{Fault, Spot, Wrong};

@@ -23,6 +23,15 @@ pub fn amount(region: &Region, wanted: &Region) -> Amount {
         return Amount::default();
     }
     let outline = Outline::of(wanted);
+    if outline.edges.is_empty() {
+        // Nothing to measure from: half of what is left is the furthest from its own edge.
+        let bounds = region.bounds().unwrap_or(Rect::ZERO);
+        return Amount {
+            area,
+            deepest: 0.5 * bounds.width().min(bounds.height()),
+            at: Some(bounds.center()),
+        };
+    }
     let mut worst = Amount { area, deepest: 0.0, at: None };
     for ring in region.polygons().iter().flatten() {
         for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {

@@ -7,102 +7,24 @@
 //! `within`, areas are right to ⅔ L × `within`. A thread takes off its section: the insert at every
 //! lead from its start, as the half-plane meets it once a turn.
 
+mod judge;
+mod tool;
+
 use std::collections::BTreeMap;
 
-use kurbo::{Point, Vec2};
-use reckon::maths::{self, PI};
+use kurbo::Point;
 use shape::region::Region;
 
 use crate::control::{Control, RapidPath};
 use crate::fault::{Fault, Spot, Wrong, figure, mm};
 use crate::limits;
-use crate::measure::{Amount, amount};
+use crate::measure::Amount;
 use crate::moves::{Does, Feed, Place, Program, Step, Turning as Spindle};
 use crate::near::Edges;
-use crate::sweep::{Convex, NotConvex};
+use crate::sweep::Convex;
 
-/// A tool of the lathe about its controlled point, z to the right and radius upwards.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Tool {
-    /// What cuts: convex pieces.
-    pub cutting: Vec<Convex>,
-    /// What must not touch: convex pieces of shank and holder.
-    pub holder: Vec<Convex>,
-    /// Largest feed a turn that it stands, in millimetres.
-    pub most_feed: Option<f64>,
-}
-
-/// An insert with a round nose between two straight edges.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Insert {
-    /// Radius of the nose in millimetres.
-    pub nose: f64,
-    /// Heading in degrees, from +z anticlockwise, in which the edge in front leaves the nose.
-    pub front: f64,
-    /// Heading in degrees in which the edge behind leaves the nose.
-    pub back: f64,
-    /// Length of both edges in millimetres.
-    pub length: f64,
-    /// Chords of the nose.
-    pub chords: u32,
-    /// The controlled point as seen from the centre of the nose.
-    pub controlled: Vec2,
-}
-
-impl Insert {
-    /// Its outline about the controlled point: the nose runs from a quarter turn beyond the front
-    /// edge's heading to a quarter turn short of the back edge's.
-    ///
-    /// # Errors
-    /// [`NotConvex`] when the edges do not make a convex insert, or a size is not above zero.
-    pub fn outline(&self) -> Result<Convex, NotConvex> {
-        if !(self.nose > 0.0 && self.length > 0.0 && self.chords > 0) {
-            return Err(NotConvex::Empty);
-        }
-        let radians = |degrees: f64| degrees * PI / 180.0;
-        let wedge = self.front - self.back;
-        if !(wedge > 0.0 && wedge < 180.0) {
-            return Err(NotConvex::Hollow);
-        }
-        let (first, last) = (radians(self.front + 90.0), radians(self.back + 270.0));
-        let mut corners = Vec::new();
-        for i in 0..=self.chords {
-            let angle = first + (last - first) * f64::from(i) / f64::from(self.chords);
-            corners.push(Point::new(self.nose * maths::cos(angle), self.nose * maths::sin(angle)));
-        }
-        let way = |degrees: f64| {
-            Vec2::new(maths::cos(radians(degrees)), maths::sin(radians(degrees))) * self.length
-        };
-        let (start, end) = (corners[0], corners[corners.len() - 1]);
-        corners.push(end + way(self.back));
-        corners.push(start + way(self.front));
-        let corners: Vec<Point> = corners.into_iter().map(|p| p - self.controlled).collect();
-        Convex::new(&corners)
-    }
-}
-
-/// What is wanted: the metal that must stay, and the metal that may.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Wanted {
-    /// Less than this is a gouge.
-    pub least: Region,
-    /// More than this is a remainder.
-    pub most: Region,
-    /// Where it is judged; everywhere when none.
-    pub judged: Option<Region>,
-    /// Deeper than this below the least is a fault, in millimetres.
-    pub gouge: f64,
-    /// Higher than this above the most is a fault, in millimetres.
-    pub left: f64,
-}
-
-impl Wanted {
-    /// One outline as both, with the same room below and above it in millimetres.
-    #[must_use]
-    pub fn exactly(outline: Region, room: f64) -> Self {
-        Self { least: outline.clone(), most: outline, judged: None, gouge: room, left: room }
-    }
-}
+pub use judge::Wanted;
+pub use tool::{Insert, Tool};
 
 /// A lathe set up.
 #[derive(Debug, Clone, PartialEq)]
@@ -179,7 +101,7 @@ pub fn prove(program: &Program, control: &Control, set_up: &SetUp) -> Turned {
     let Run { metal, mut faults, worst_rapid, .. } = run;
     let mut turned = Turned { before: set_up.stock.clone(), after: metal, worst_rapid, ..Turned::default() };
     if let Some(wanted) = &set_up.wanted {
-        judge(program, set_up, wanted, &mut turned, &mut faults);
+        judge::judge(program, set_up, wanted, &mut turned, &mut faults);
     }
     faults.sort_by_key(|fault| fault.spot.start);
     turned.faults = faults;
@@ -559,107 +481,4 @@ fn holder_touches(spot: Spot, area: f64) -> Fault {
     Fault::new(Wrong::Holder, spot, format!("the holder runs {} mm² into the work", figure(area, 3)))
         .by(area)
         .cure("take a tool that reaches further, or end the move earlier")
-}
-
-/// Compares what is left with what is wanted.
-fn judge(program: &Program, set_up: &SetUp, wanted: &Wanted, turned: &mut Turned, faults: &mut Vec<Fault>) {
-    let within = |region: Region| match &wanted.judged {
-        Some(judged) => region.intersection(judged),
-        None => region,
-    };
-    let short = within(wanted.least.difference(&set_up.stock));
-    let missing = amount(&short, &wanted.least);
-    let end = program.steps.last().map_or(Spot::default(), |step| step.spot);
-    let first = program.steps.first().map_or(Spot::default(), |step| step.spot);
-    let short_by = amount(&short, &set_up.stock).deepest;
-    if short_by > wanted.gouge {
-        faults.push(
-            Fault::new(
-                Wrong::StockTooSmall,
-                first,
-                format!(
-                    "the stock lacks {} mm² of what is wanted, {} mm deep",
-                    figure(missing.area, 3),
-                    mm(short_by)
-                ),
-            )
-            .by(short_by)
-            .cure("take larger stock, or set the zero elsewhere"),
-        );
-    }
-    turned.remainder = within(turned.after.difference(&wanted.most));
-    turned.gouge = within(wanted.least.intersection(&set_up.stock).difference(&turned.after));
-    turned.left_over = amount(&turned.remainder, &wanted.most);
-    turned.gouged = amount(&turned.gouge, &wanted.least);
-    if turned.left_over.deepest > wanted.left {
-        let high = turned.left_over.deepest;
-        let place = turned
-            .left_over
-            .at
-            .map_or(String::new(), |at| format!(" at Z {} and radius {}", mm(at.x), mm(at.y)));
-        faults.push(
-            Fault::new(
-                Wrong::Remainder,
-                end,
-                format!(
-                    "{} mm² of metal is left on what is wanted, up to {} mm high{place}",
-                    figure(turned.left_over.area, 3),
-                    mm(high)
-                ),
-            )
-            .by(high)
-            .cure("cut it, or allow it"),
-        );
-    }
-    if turned.gouged.deepest <= wanted.gouge {
-        return;
-    }
-    for piece in turned.gouge.polygons() {
-        let Ok(piece) = Region::with_holes(&piece[0], &piece[1..]) else { continue };
-        let depth = amount(&piece, &wanted.least);
-        if depth.deepest <= wanted.gouge {
-            continue;
-        }
-        let spot = culprit(program, set_up, &piece).unwrap_or(end);
-        let place =
-            depth.at.map_or(String::new(), |at| format!(" at Z {} and radius {}", mm(at.x), mm(at.y)));
-        faults.push(
-            Fault::new(
-                Wrong::Gouge,
-                spot,
-                format!(
-                    "{} mm² of what is wanted is cut away, {} mm deep{place}",
-                    figure(depth.area, 3),
-                    mm(depth.deepest)
-                ),
-            )
-            .by(depth.deepest)
-            .cure("keep the tool off the wanted outline"),
-        );
-    }
-}
-
-/// The step that takes most of a gouge.
-fn culprit(program: &Program, set_up: &SetUp, gouge: &Region) -> Option<Spot> {
-    let edges = Edges::of(gouge);
-    let mut tool = set_up.tools.get(&0);
-    let mut worst: Option<(f64, Spot)> = None;
-    for step in &program.steps {
-        if let Does::Tool { number } = step.does {
-            tool = set_up.tools.get(&number);
-        }
-        let Some(tool) = tool else { continue };
-        let mut area = 0.0_f64;
-        for pair in path(step, set_up.within).windows(2) {
-            for piece in &tool.cutting {
-                for ring in both_sides(piece.along(pair)) {
-                    area = area.max(touched(&ring, gouge, &edges));
-                }
-            }
-        }
-        if area > 0.0 && worst.is_none_or(|(before, _)| area > before) {
-            worst = Some((area, step.spot));
-        }
-    }
-    worst.map(|(_, spot)| spot)
 }
