@@ -36,7 +36,7 @@ pub fn run(args: &args::Counts, look: Look) -> Result<Outcome, Stopped> {
         bar.tell(p.covered, p.size, p.found);
         !STOP.load(Ordering::Relaxed)
     })
-    .map_err(|t| Stopped::trouble(t))?;
+    .map_err(Stopped::trouble)?;
     drop(bar);
     if ranked.found == 0 && ranked.cover.complete() {
         let mut stopped = match why_not(&wanted, &mut |_| !STOP.load(Ordering::Relaxed)) {
@@ -55,13 +55,13 @@ pub fn run(args: &args::Counts, look: Look) -> Result<Outcome, Stopped> {
         told(&wanted, &ranked, can.is_some(), look)
     }))
 }
-fn typed(flag: &str, text: &str, says: String) -> Stopped {
+fn typed(flag: &str, text: &str, says: &str) -> Stopped {
     let at = Place { file: "command line".into(), line: 0, column: 1, start: 0, end: text.len() };
     Stopped::trouble(Trouble::text(format!("--{flag} {text}: {says}")).at(at))
 }
 fn list(flag: &str, text: Option<&String>, default: &str) -> Result<Vec<u32>, Stopped> {
     let text = text.map_or(default, String::as_str);
-    counts_from(text).map_err(|says| typed(flag, text, says))
+    counts_from(text).map_err(|says| typed(flag, text, &says))
 }
 /// What is searched for, and what the head can divide.
 fn wanted(
@@ -74,17 +74,12 @@ fn wanted(
     };
     let target = match (&args.ratio, args.beats.or(work.beats)) {
         (Some(ratio), _) => {
-            let value = fraction(ratio).ok_or_else(|| {
-                typed("ratio", ratio, "a number or a fraction is due, such as 7.5 or 15/2".to_owned())
-            })?;
+            let value = fraction(ratio)
+                .ok_or_else(|| typed("ratio", ratio, "a number or a fraction is due, such as 7.5 or 15/2"))?;
             let slack = match &args.within {
                 Some(text) => {
                     let part = fraction(text).ok_or_else(|| {
-                        typed(
-                            "within",
-                            text,
-                            "a number is due, such as 0.0001: how far the ratio may be off".to_owned(),
-                        )
+                        typed("within", text, "a number is due, such as 0.0001: how far the ratio may be off")
                     })?;
                     Slack::Absolute(part)
                 }

@@ -60,9 +60,15 @@ pub struct Work {
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
     let mut all = tables::asks();
-    for more in
-        [teeth::asks(), train::asks(), escapement::asks(), pendulum::asks(), power::asks(), heat::asks(), making::asks()]
-    {
+    for more in [
+        teeth::asks(),
+        train::asks(),
+        escapement::asks(),
+        pendulum::asks(),
+        power::asks(),
+        heat::asks(),
+        making::asks(),
+    ] {
         all.extend(more);
     }
     all
@@ -187,8 +193,13 @@ impl Work {
             .zip(inputs)
             .filter_map(|(letter, id)| Some(format!("{letter} = {}", self.book.line(*id)?.shown)))
             .collect();
+        // What is about no part stands at the first of its values that is written.
+        let written = inputs.iter().find_map(|id| match &self.book.line(*id)?.origin {
+            Origin::Written { at } => Some(at.clone()),
+            _ => None,
+        });
         let mut trouble = Trouble::error(kind, format!("{whose}{says}: does not hold"))
-            .at(about.map(|p| p.at().clone()))
+            .at(about.map(|p| p.at().clone()).or(written))
             .why(format!("{} with {} ({})", readable(formula), values.join(", "), source.cite));
         trouble.cures.clone_from(cures);
         Some(trouble.cure(format!("see how it was had: brasswright why {}", line.name)))

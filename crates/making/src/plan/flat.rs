@@ -11,6 +11,9 @@ use reckon::source::GEOMETRY;
 use reckon::{Alternative, Book, Cell, Diameter, Length, Source, Trouble, Val, judge, work};
 use record::facts::{Shop, StockForm};
 
+/// Where a hole is from the datum: along and across.
+type Move = (Val<Length>, Val<Length>);
+
 /// Allowance round a blank.
 pub static BLANK: Source =
     Source::practice("a blank is sawn 2 mm larger all round and the outline filed to the line");
@@ -317,15 +320,9 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     (name, if then.is_empty() { "deburr".to_owned() } else { then.join(", ") })
 }
 /// Whether the table reaches all holes in one setting, with either side of the sheet along x.
-fn travel(
-    body: &FlatBody,
-    shop: &Shop,
-    book: &mut Book,
-    slug: &str,
-    moves: &[(Val<Length>, Val<Length>)],
-) -> Vec<String> {
+fn travel(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str, moves: &[Move]) -> Vec<String> {
     let Some(mill) = shop.mills.first().filter(|_| moves.len() > 1) else { return Vec::new() };
-    let mut over = |name: &str, pick: fn(&(Val<Length>, Val<Length>)) -> Val<Length>| {
+    let mut over = |name: &str, pick: fn(&Move) -> Val<Length>| {
         let (least, most) = moves.iter().map(pick).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
             (a.min(v.bare().value()), b.max(v.bare().value()))
         });

@@ -80,7 +80,7 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let anchor = escapement.as_ref().map(|e| e.centres);
     let layout = layout::layout(&mut train, &stems, facts, anchor, book, &mut troubles);
     contact::contact(&mut train, facts, book, &mut troubles);
-    let pendulum = pendulum::pendulum(&train, clock, facts, book, &mut troubles);
+    let pendulum = pendulum::pendulum(&train, clock, escapement.as_ref(), facts, book, &mut troubles);
     let thicknesses = wheels::thicknesses(&train, facts, book);
     let drive = {
         let pendulum = pendulum.as_ref();

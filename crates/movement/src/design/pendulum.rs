@@ -6,21 +6,16 @@ mod rate;
 
 use super::Train;
 use ::pendulum::{energy, gravity, strip, swing};
-use reckon::source::HOUSE;
 use reckon::{
     Acceleration, Angle, Book, Count, Density, Diameter, Length, Mass, Power, Pressure, Ratio, Source, Time,
     Torque, Trouble, Val, judge, work,
 };
-use record::facts::{Clock, EscapementKind, MovementFacts};
+use record::facts::{Clock, MovementFacts};
 
 pub(super) use fits::Hangs;
 pub use fits::Sway;
 pub(super) use fits::sway;
 
-/// How far past the middle the pendulum must swing for the escapement to let go.
-pub static ESCAPES: Source = Source::derived(
-    "a dead-beat tooth drops when the pallets stand half of lift and lock past the middle; an anchor's at its let-off; a grasshopper's at half its escaping arc",
-);
 /// What a strip bears for good.
 pub static BEARS: Source =
     Source::practice("a suspension strip lives when its stress stays under a third of its proof stress");
@@ -117,6 +112,7 @@ fn by(text: &str) -> (String, u32, f64) {
 pub(super) fn pendulum(
     t: &Train,
     clock: &Clock,
+    escapement: Option<&super::EscapementDesign>,
     facts: &MovementFacts,
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
@@ -152,7 +148,7 @@ pub(super) fn pendulum(
         |beat, gravity, arc| Length::si(swing::length(beat.value(), gravity.value(), arc.value())),
         &swing::LENGTH
     );
-    let arc_needed = arc_needed(facts, book);
+    let arc_needed = escapement.map(|e| e.arc_needed);
     let hung = hang::hang(p, length, gravity, book, troubles)?;
     let quality = p.quality;
     let (moment, mut told) = (hung.moment, Vec::new());
@@ -238,39 +234,6 @@ pub(super) fn gravity(clock: &Clock, book: &mut Book) -> Val<Acceleration> {
         |latitude, altitude| Acceleration::si(gravity::WGS84.at(latitude.value(), altitude.value())),
         &gravity::SOMIGLIANA
     )
-}
-/// The least arc at which the escapement lets a tooth go, with run to spare.
-fn arc_needed(facts: &MovementFacts, book: &mut Book) -> Option<Val<Angle>> {
-    let e = facts.escapement.as_ref()?;
-    let lets_go = match e.kind {
-        EscapementKind::DeadBeat | EscapementKind::PinWheel => {
-            let (lift, lock) = (e.lift?, e.lock?);
-            work!(book, "pendulum.lets_go_at", |lift, lock| (lift + lock) / 2.0, &ESCAPES)
-        }
-        EscapementKind::Recoil => {
-            let let_off = e.let_off?;
-            work!(book, "pendulum.lets_go_at", |let_off| let_off, &ESCAPES)
-        }
-        EscapementKind::Grasshopper => {
-            let whole = e.escaping_arc?;
-            work!(book, "pendulum.lets_go_at", |whole| whole / 2.0, &ESCAPES)
-        }
-    };
-    let run = book.assumed("pendulum.run", Angle::deg(0.3), "house default: swing past the letting go");
-    let needed = work!(book, "pendulum.arc_needed", |lets_go, run| lets_go + run, &HOUSE);
-    let arc = e.running_arc;
-    let enough = judge!(
-        book,
-        "pendulum.arc_suffices",
-        "the running arc reaches past the place where the escapement lets go",
-        |arc, needed| arc >= needed,
-        &ESCAPES
-    );
-    if !enough.bare() {
-        let cure = format!("a running arc of at least {}, or less lift and lock", needed.shown());
-        book.cure(enough.id(), cure);
-    }
-    Some(needed)
 }
 fn suspension(
     facts: &MovementFacts,

@@ -106,6 +106,10 @@ impl Pair<'_> {
             return None;
         }
         let module = self.module(slug, book, troubles)?;
+        if let Some(t) = self.no_module(module) {
+            troubles.push(t);
+            return None;
+        }
         let pin = lantern.then(|| self.pin(module, book));
         let top = self.top(leaves);
         let pinion_slug = self.pinion.map_or_else(|| format!("{slug}.mate"), |p| p.slug.clone());
@@ -131,9 +135,24 @@ impl Pair<'_> {
         };
         if factor.bare().value() <= 0.0 {
             troubles.push(
-                Trouble::design(format!("no tooth stands between the pins of '{}'", self.driver))
-                    .at(self.place())
-                    .cure("thinner pins"),
+                Trouble::design(format!(
+                    "no tooth of '{}' stands between the pins that it drives",
+                    self.driver
+                ))
+                .at(self.pinion.map(|p| p.at.clone()))
+                .at(self.place())
+                .why(format!(
+                    "pins of {} stand {} mm apart from middle to middle",
+                    pin.map_or_else(String::new, |p| p.shown()),
+                    reckon::print::trimmed(&reckon::print::fixed(
+                        module.bare().in_mm() * reckon::maths::PI,
+                        3
+                    ))
+                ))
+                .cure(format!(
+                    "thinner pins: pin = \"{} mm\" is usual for this module",
+                    reckon::print::trimmed(&reckon::print::fixed(module.bare().in_mm() * 1.05, 3))
+                )),
             );
             return None;
         }
@@ -178,6 +197,27 @@ impl Pair<'_> {
                 s.pinion.outline = outline::pinion(&leaf, module, Root::Round).profile;
             }
         }
+    }
+    /// Teeth far larger or smaller than any of a clock: a unit is wrong, or a count.
+    fn no_module(&self, module: Val<Length>) -> Option<Trouble> {
+        let mm = module.bare().in_mm();
+        let how = match mm {
+            ..0.02 => "smaller",
+            50.0.. => "larger",
+            _ => return None,
+        };
+        let at =
+            if self.wheel.module.is_some() { self.wheel.module_at.clone() } else { self.wheel.at.clone() };
+        Some(
+            Trouble::design(format!(
+                "the teeth of '{}' have module {}, {how} than any of a clock",
+                self.driver,
+                module.shown()
+            ))
+            .at(at)
+            .why("a module is the pitch diameter over the teeth: 0.2 to 1 mm in clocks, a few more in towers")
+            .cure("check the number and its unit"),
+        )
     }
     fn unfit(&self, unfit: Unfit) -> Trouble {
         let places = [Some(self.place()), self.pinion.map(|p| p.at.clone())];
@@ -290,12 +330,11 @@ impl Pair<'_> {
         let dedendum = if let Some(shift) = shift {
             work!(book, format_args!("{slug}.dedendum_factor"), |shift| shift + 1.25, &RACK)
         } else if lantern {
-            let factor = book.assumed(
+            book.assumed(
                 format_args!("{slug}.dedendum_factor"),
                 Ratio::si(0.525 + curve::LANTERN_CLEARANCE),
                 "half a pin and room under it: house default",
-            );
-            factor
+            )
         } else {
             book.tabled(
                 format_args!("{slug}.dedendum_factor"),

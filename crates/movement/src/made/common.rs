@@ -109,12 +109,10 @@ pub(crate) fn house_across(name: &str, mm: f64, why: &str, book: &mut Book) -> V
 pub(crate) fn across(d: Val<Diameter>, name: &str, book: &mut Book) -> Val<Length> {
     work!(book, name, |d| d.across(), &HOUSE)
 }
+/// Two lengths, across and up.
+pub(crate) type Corner = (Val<Length>, Val<Length>);
 /// The rectangle round a round blank, and its corner.
-pub(crate) fn round_extent(
-    d: Val<Diameter>,
-    slug: &str,
-    book: &mut Book,
-) -> ((Val<Length>, Val<Length>), (Val<Length>, Val<Length>)) {
+pub(crate) fn round_extent(d: Val<Diameter>, slug: &str, book: &mut Book) -> (Corner, Corner) {
     let width = across(d, &format!("{slug}.width"), book);
     let height = across(d, &format!("{slug}.height"), book);
     let x = work!(book, format_args!("{slug}.datum.x"), |d| -(d.across() / 2.0), &HOUSE);

@@ -284,7 +284,10 @@ fn stud(h: &Hang, thick: Val<Length>, book: &mut Book) -> TurnedBody {
     b.tell_across(&b0, &b1, Figure::diameter(&large));
     b.tell_along(&b0, &b1, Figure::length(&limits));
     b.slot(End::Far, slit, deep);
-    let text = format!("drill ⌀{} across, with the strip in the slit", crate::hardware::builder::mm(pin.bare().in_mm()));
+    let text = format!(
+        "drill ⌀{} across, with the strip in the slit",
+        crate::hardware::builder::mm(pin.bare().in_mm())
+    );
     b.tell(Told::Note { z: cross.bare().in_mm(), r: h.body.bare().in_mm() / 2.0, text });
     b.finish((limits.upper, limits.lower))
 }

@@ -37,7 +37,7 @@ fn wheel(m: &Movement, i: usize, book: &mut Book, troubles: &mut Vec<Trouble>) -
     let zero = work!(book, format_args!("{slug}.middle"), |module| module * 0.0, &LIMITS);
     let r = s.wheel.outside.bare().in_mm() / 2.0;
     let mut notes = vec![
-        ((r * 0.7071, r * 0.7071), FlatNote::Figure(Figure::diameter(&outside))),
+        ((r * 0.8, r * 0.6), FlatNote::Figure(Figure::diameter(&outside))),
         ((-r, 0.0), FlatNote::Words(format!("{} teeth, module {}", w.teeth.bare().0, module.shown()))),
     ];
     notes.extend(crossing.iter().flat_map(|c| c.notes.clone()));

@@ -146,7 +146,7 @@ impl<'a> Board<'a> {
     /// Names something at a point, beside its circle, where nothing else is written.
     fn name(&mut self, at: Point, radius: f64, text: &str, within: Rect) {
         let (wide, high) = (self.wide(text, false) + 0.8, self.size * 1.04);
-        let turns = [0.0, 0.7, -0.7, 1.57, -1.57, 2.4, -2.4, 3.14];
+        let turns = [0.0, 0.7, -0.7, 1.6, -1.6, 2.4, -2.4, 3.1];
         for out in [0.6, 2.0, 4.0, 6.5, 9.5, 13.0, 17.0, 22.0, 28.0] {
             for turn in turns {
                 let r = radius + out;

@@ -189,7 +189,7 @@ impl Names<'_> {
         let size = drafting::size::SEVEN_POINT;
         let (wide, high) = (self.case.width(text, size, false) + 0.8, size * 1.04);
         for out in [1.2, 2.5, 4.5, 7.0, 10.0, 14.0] {
-            for turn in [0.8, 2.35, -0.8, -2.35, 0.0, 3.14, 1.57, -1.57] {
+            for turn in [0.8, 2.35, -0.8, -2.35, 0.0, 3.1, 1.6, -1.6] {
                 let (s, c) = (reckon::maths::sin(turn), reckon::maths::cos(turn));
                 let p = Point::new(at.x + out * c, at.y + out * s);
                 let x = p.x - wide * f64::midpoint(1.0, -c);

@@ -91,7 +91,7 @@ pub(super) fn height(of: &Contents<'_>, m: &Movement, width: f64, case: &Typecas
                 format!("{} – {}", number(from), number(to)),
             ));
         }
-        let heights = spread(said.iter().map(|s| s.0).collect(), board.size * 1.3, y(most));
+        let heights = spread(&said.iter().map(|s| s.0).collect::<Vec<f64>>(), board.size * 1.3, y(most));
         for ((at, edge, text), height) in said.iter().zip(heights) {
             let x = left + each * 0.56;
             board.line(Point::new(*edge, *at), Point::new(x - 0.8, height), Pen::Thin);
@@ -103,10 +103,10 @@ pub(super) fn height(of: &Contents<'_>, m: &Movement, width: f64, case: &Typecas
     Some(board.done(width, y(most) + above, scale, title))
 }
 /// Heights moved apart to at least `least`, in their order, and none above `top`.
-fn spread(wanted: Vec<f64>, least: f64, top: f64) -> Vec<f64> {
+fn spread(wanted: &[f64], least: f64, top: f64) -> Vec<f64> {
     let mut order: Vec<usize> = (0..wanted.len()).collect();
     order.sort_by(|a, b| wanted[*a].total_cmp(&wanted[*b]));
-    let mut found = wanted.clone();
+    let mut found = wanted.to_vec();
     let mut before = f64::NEG_INFINITY;
     for i in &order {
         found[*i] = wanted[*i].max(before + least);
