@@ -109,7 +109,7 @@ fn broken(g: &Given<'_>, book: &mut Book) -> Done {
     let text = g.word("works")?;
     let all = order::broken(&words(&text)).map_err(|no| told(g, &no))?;
     let each: Vec<String> =
-        all.iter().map(|a| format!("{} comes before {} ({})", a.first, a.then, a.why)).collect();
+        all.iter().map(|a| format!("{} belongs before {} ({})", a.first, a.then, a.why)).collect();
     let each: Vec<&str> = each.iter().map(String::as_str).collect();
     says(book, "broken", joined(&each), "rules against the written order", &[], &order::RULES_BY);
     let hard = all.iter().filter(|a| a.hard).count();

@@ -31,6 +31,9 @@ pub(super) static ASKS: &[Ask] = &[
             "hard_high",
             "through",
             "through_to",
+            "measured_edge",
+            "measured_inside",
+            "measured_depth",
             "anneal_low",
             "anneal_high",
             "anneal",
@@ -125,17 +128,15 @@ fn harden(g: &Given<'_>, book: &mut Book) -> Done {
     } else {
         says(book, "through_to", "not known", "no figure in the sheets", &[], heat.source);
     }
+    let names = ["measured_edge", "measured_inside", "measured_depth"];
     if let Some(f) = failed {
-        put::<Ratio>(
-            book,
-            "measured_edge",
-            f.edge,
-            "HV at the edge of a piece that was measured",
-            &[],
-            f.source,
-        );
-        put::<Ratio>(book, "measured_inside", f.inside, "HV inside it", &[], f.source);
-        put::<Length>(book, "measured_depth", f.depth / 1e3, "depth of that", &[], f.source);
+        put::<Ratio>(book, names[0], f.edge, "HV at the edge of a piece that was measured", &[], f.source);
+        put::<Ratio>(book, names[1], f.inside, "HV inside it", &[], f.source);
+        put::<Length>(book, names[2], f.depth / 1e3, "depth of that", &[], f.source);
+    } else {
+        for name in names {
+            says(book, name, "none known", "pieces that were seen to fail", &ids, s.source);
+        }
     }
     put_celsius(book, "anneal_low", s.anneal.0, "annealing", &[], s.source);
     put_celsius(book, "anneal_high", s.anneal.1, "annealing", &[], s.source);

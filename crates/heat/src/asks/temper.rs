@@ -89,7 +89,14 @@ fn hardness(g: &Given<'_>, book: &mut Book) -> Done {
     match temper::vickers(own) {
         Some(hv) => put::<Ratio>(book, "hv", hv, "conversion", &ids, crate::steel::tables().hardness_by),
         None => {
-            says(book, "hv", "outside the conversion", "conversion", &ids, crate::steel::tables().hardness_by)
+            says(
+                book,
+                "hv",
+                "outside the conversion",
+                "conversion",
+                &ids,
+                crate::steel::tables().hardness_by,
+            );
         }
     }
     let turns = if own <= temper::TURNABLE { "a graver turns it" } else { "carbide or stone only" };
