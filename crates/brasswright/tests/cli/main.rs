@@ -2,6 +2,7 @@
 
 mod commands;
 mod common;
+mod counts;
 mod help;
 mod streams;
 mod wrong;

@@ -324,6 +324,15 @@ fn turns(t: &mut Train, facts: &MovementFacts, book: &mut Book, troubles: &mut V
                 t.arbors[a.arbor].turn = Some(turn);
                 spread(t, a.arbor, book);
             }
+            Some(found) if found != a.seconds && anchors[0].arbor == a.arbor => {
+                let first = &anchors[0];
+                troubles.push(
+                    Trouble::design(format!("{}, and {}", a.what, first.what))
+                        .at(a.at.clone())
+                        .at(first.at.clone())
+                        .cure("leave one of the two out"),
+                );
+            }
             Some(found) if found != a.seconds => {
                 let first = &anchors[0];
                 let way = meshes_between(t, first.arbor, a.arbor);

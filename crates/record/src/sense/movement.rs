@@ -19,6 +19,16 @@ fn listed(names: &[&str]) -> String {
 fn is(a: &Arbor, name: &str) -> bool {
     a.name == name || a.slug == reckon::slug(name)
 }
+/// Whether the drivers of an arbor lead to one that nothing drives.
+fn leads_to_a_head(a: &Arbor, m: &MovementFacts) -> bool {
+    let mut at = a;
+    for _ in 0..=m.arbors.len() {
+        let Some(n) = &at.driven_by else { return true };
+        let Some(by) = m.arbors.iter().find(|o| is(o, &n.name)) else { return false };
+        at = by;
+    }
+    false
+}
 /// A body that lies between two heights.
 struct Lies<'a> {
     /// As a message calls it: "the wheel of 'third'".
@@ -67,6 +77,9 @@ impl Sense<'_> {
     }
     /// Wheels that drive nothing, and a pinion that is written twice.
     fn who_drives(&mut self, m: &MovementFacts) {
+        // A driver that is misspelt, or a ring, is told where the train is worked out; what seems to drive nothing then
+        // comes of that.
+        let led = m.arbors.iter().all(|a| leads_to_a_head(a, m));
         for a in &m.arbors {
             let Some(w) = &a.wheel else { continue };
             let driven: Vec<&Arbor> =
@@ -85,7 +98,7 @@ impl Sense<'_> {
                     .cure("leave mate out");
                     self.tell(t);
                 }
-                (None, None) => {
+                (None, None) if led => {
                     let t = Trouble::design(format!("the wheel of '{}' drives nothing", a.name))
                         .at(w.at.clone())
                         .why("the height of its teeth follows from the pinion that they drive")
