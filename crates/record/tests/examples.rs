@@ -71,7 +71,7 @@ fn hardware_has_every_kind_of_part() {
     let s = p.shop.unwrap();
     assert_eq!((s.lathes.len(), s.mills.len(), s.taps.len(), s.dies.len()), (1, 2, 9, 8));
     assert_eq!(s.lathes[0].speeds.len(), 8);
-    assert_eq!(s.drills.sizes.len(), 34);
+    assert_eq!(s.drills.sizes.len(), 38);
     assert_eq!(s.lathes[0].holdings.len(), 6);
     assert_eq!(s.stock.len(), 14);
 }
