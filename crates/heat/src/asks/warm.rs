@@ -40,7 +40,7 @@ pub(super) static ASKS: &[Ask] = &[
             or("from", "20 degC", "where it starts"),
             or("to", "290 degC", "where it is taken out"),
         ],
-        &["lump", "film", "tau", "time", "time_slow", "time_fast", "rate", "biot", "one_lump", "caution"],
+        &["lump", "film_likely", "tau", "time", "time_slow", "time_fast", "rate", "biot", "one_lump", "caution"],
         r#"form="rod" diameter="3 mm" to="290 degC""#,
         warming,
     ),
@@ -147,7 +147,7 @@ fn warming(g: &Given<'_>, book: &mut Book) -> Done {
     let from = celsius(g, book, &mut ids, "from", 1600.0)?;
     let to = celsius(g, book, &mut ids, "to", 1600.0)?;
     put::<Length>(book, "lump", l.lump, "volume over area", &ids, &warm::LUMP);
-    put::<Ratio>(book, "film", l.film[1], "W/(m² K), likely", &ids, &warm::TRAYS);
+    put::<Ratio>(book, "film_likely", l.film[1], "W/(m² K), likely", &ids, &warm::TRAYS);
     put::<Time>(book, "tau", l.tau[1], "ρ c (V/A)/h", &ids, &warm::LUMP);
     let never = || {
         g.trouble("to", "it never gets there: the tray is not hotter than that")

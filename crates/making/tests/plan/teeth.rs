@@ -159,7 +159,7 @@ fn depth_and_caution_stand_at_the_operation() {
     let mut seen = 0;
     for t in w.toothings() {
         near(
-            w.mm(&format!("{}.depth", t.slug)),
+            t.depth.bare().in_mm(),
             (t.outside.bare().in_mm() - t.root.bare().in_mm()) / 2.0,
             1e-9,
         );

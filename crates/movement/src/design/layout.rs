@@ -599,8 +599,7 @@ fn clash(t: &Train, facts: &MovementFacts, a: &Solid, b: &Solid, g: &Gap, others
         }
     };
     let pillar = [a, b].iter().any(|s| s.kind == BodyKind::Pillar);
-    let through = a.kind == BodyKind::Arbor && b.kind != BodyKind::Arbor && g.plan < 0.0
-        || b.kind == BodyKind::Arbor && a.kind != BodyKind::Arbor && g.plan < 0.0;
+    let through = (a.kind == BodyKind::Arbor) != (b.kind == BodyKind::Arbor) && g.plan < 0.0;
     let says = if through {
         let (arbor, other) = if a.kind == BodyKind::Arbor { (a, b) } else { (b, a) };
         format!("{} would pass through {}", arbor.name, other.name)

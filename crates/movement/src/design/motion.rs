@@ -244,8 +244,12 @@ fn pipes(
     let square = work!(book, "motion.cannon.square", |cannon| cannon.across() / 1.2, &PIPES);
     let hour = work!(book, "motion.hour_pipe.outside", |hour_bore, wall| hour_bore + wall * 2.0, &PIPES);
     // Even millimetres, for which there are drills and reamers.
-    let hour_seat =
-        work!(book, "motion.hour_pipe.seat", |hour, wall| Diameter::mm(2.0 * ((hour + wall).in_mm() / 2.0).ceil()), &PIPES);
+    let hour_seat = work!(
+        book,
+        "motion.hour_pipe.seat",
+        |hour, wall| Diameter::mm(2.0 * ((hour + wall).in_mm() / 2.0).ceil()),
+        &PIPES
+    );
     let root = second.pinion.root;
     let stud =
         work!(book, "motion.stud.diameter", |root, wall| (root - wall * 2.0).min(Diameter::mm(2.0)), &PIPES);

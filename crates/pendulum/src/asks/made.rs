@@ -195,7 +195,8 @@ fn made(g: &Given<'_>, book: &mut Book) -> Done {
     book.solved("s_per_day_per_mm", slope, how(), vec![table], &compound::PER_MOVE);
     if g.has("pitch") {
         let pitch: Val<Length> = more(g, book, "pitch")?;
-        let turn = Ratio::si(raised(pitch.bare().value()).ok_or_else(above)?);
+        let turn = raised(pitch.bare().value()).filter(|turn| turn.is_finite()).ok_or_else(above)?;
+        let turn = Ratio::si(turn);
         book.solved("s_per_day_per_turn", turn, how(), vec![table, pitch.id()], &compound::PER_MOVE);
     }
     Ok(())
@@ -264,7 +265,11 @@ fn sleeve(g: &Given<'_>, book: &mut Book) -> Done {
         return Err(g.trouble("bob", "it does not hang: its centre of gravity must lie below axis and strip"));
     }
     let at = pull.bare().value();
-    let slope = Ratio::si(whole.slope(length.bare().value(), at));
+    let slope = whole.slope(length.bare().value(), at);
+    if !slope.is_finite() {
+        return Err(g.trouble("length", "a sleeve so long leaves no pendulum that swings"));
+    }
+    let slope = Ratio::si(slope);
     let how = ("all bodies grown, 1 K either way", 1, 0.0);
     book.solved("s_per_day_per_kelvin", slope, how, ids.clone(), &warmth::WHOLE);
     if let Some(rule) = warmth::up_length(bob.body.at, whole.rod, whole.sleeve) {

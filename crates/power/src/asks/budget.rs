@@ -87,7 +87,7 @@ pub(super) static ASKS: &[Ask] = &[
             need("leaves", "of each pinion that it drives, between commas"),
             or("passes", "0.92, 0.95, 0.97", "share that each mesh passes"),
         ],
-        &["arbor"],
+        &["last", "arbor"],
         r#"torque="336.57 N mm" teeth="144, 108, 80" leaves="12, 12, 12""#,
         torques,
     ),
@@ -213,7 +213,12 @@ fn torques(g: &Given<'_>, book: &mut Book) -> Done {
     ids.extend(z.iter().chain(&l).map(Val::id));
     let steps: Vec<(f64, f64, Band)> =
         z.iter().zip(&l).map(|(z, l)| (z.bare().value(), l.bare().value(), passes)).collect();
-    for (i, b) in budget::torques(torque, &steps).into_iter().enumerate() {
+    let all = budget::torques(torque, &steps);
+    if let Some(last) = all.last() {
+        let how = ("likely, at the last arbor", 1, 0.0);
+        book.solved("last", Torque::si(last.likely), how, ids.clone(), &budget::RANGES);
+    }
+    for (i, b) in all.into_iter().enumerate() {
         banded::<Torque>(
             book,
             &format!("arbor.{}", i + 1),

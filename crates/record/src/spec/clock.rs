@@ -1,10 +1,10 @@
 //! What `clock.toml` may say.
 
-use super::movement;
 use super::{
     AT, DIAMETER, FORMAT_KEY, General, Key, Kind, LENGTH, Of, PRINT, Range, Section, Word, follows, may,
     must, or, quantity, table,
 };
+use super::{going, movement};
 
 /// All of `clock.toml`.
 pub static CLOCK: Section = Section {
@@ -29,23 +29,23 @@ pub static CLOCK: Section = Section {
         ),
         may(
             "escapement",
-            Kind::Table(&movement::ESCAPEMENT),
+            Kind::Table(&going::ESCAPEMENT),
             "Escapement.",
             "{ kind = \"dead-beat\", teeth = 30, wheel_diameter = \"40 mm\", running_arc = \"1.7 deg\" }",
         ),
         may(
             "pendulum",
-            Kind::Table(&movement::PENDULUM),
+            Kind::Table(&going::PENDULUM),
             "Pendulum.",
             "{ rod = { material = \"invar\", diameter = \"8 mm\" }, bob = { diameter = \"80 mm\", height = \"143 mm\", material = \"brass CZ121\" } }",
         ),
         may(
             "drive",
-            Kind::Table(&movement::DRIVE),
+            Kind::Table(&going::DRIVE),
             "Drive.",
             "{ weight = { mass = \"3.5 kg\", drum = \"38 mm\", line = \"1.2 mm\" } }",
         ),
-        table("losses", Kind::Table(&movement::LOSSES), "Losses.", "{ friction = [0.1, 0.15, 0.25] }"),
+        table("losses", Kind::Table(&going::LOSSES), "Losses.", "{ friction = [0.1, 0.15, 0.25] }"),
         may(
             "plates",
             Kind::Table(&movement::PLATES),
