@@ -9,7 +9,8 @@ pub struct Amount {
     /// Area in square millimetres.
     pub area: f64,
     /// Largest distance from the wanted outline, in millimetres, measured at the corners and the
-    /// middles of the edges.
+    /// middles of the edges; or the area of a piece by its perimeter, where that is more. The true one is
+    /// no less.
     pub deepest: f64,
     /// Where that is.
     pub at: Option<Point>,
@@ -18,25 +19,61 @@ pub struct Amount {
 /// Measures a region against the outline of another.
 #[must_use]
 pub fn amount(region: &Region, wanted: &Region) -> Amount {
-    let area = region.area();
     if region.is_empty() {
         return Amount::default();
     }
-    let outline = Outline::of(wanted);
-    if outline.edges.is_empty() {
-        // Nothing to measure from: half of what is left is the furthest from its own edge.
-        let bounds = region.bounds().unwrap_or(Rect::ZERO);
-        return Amount {
-            area,
-            deepest: 0.5 * bounds.width().min(bounds.height()),
-            at: Some(bounds.center()),
-        };
+    Against::of(wanted).amount(region)
+}
+
+/// The rings of one piece: its outline, then its holes.
+pub type Rings = Vec<Vec<Point>>;
+
+/// A wanted outline, ready to measure many regions against it.
+pub struct Against {
+    outline: Outline,
+}
+
+impl Against {
+    /// Measures against the outline of a region.
+    #[must_use]
+    pub fn of(wanted: &Region) -> Self {
+        Self { outline: Outline::of(wanted) }
     }
-    let mut worst = Amount { area, deepest: 0.0, at: None };
-    for ring in region.polygons().iter().flatten() {
-        for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+
+    /// All of a region together.
+    #[must_use]
+    pub fn amount(&self, region: &Region) -> Amount {
+        let mut worst = Amount { area: region.area(), ..Amount::default() };
+        for rings in region.polygons() {
+            self.deepen(&rings, &mut worst);
+        }
+        worst
+    }
+
+    /// Each piece of a region by itself.
+    #[must_use]
+    pub fn pieces(&self, region: &Region) -> Vec<(Rings, Amount)> {
+        let measured = |rings: Rings| {
+            let area = rings.iter().map(|ring| crate::sweep::area(ring)).sum();
+            let mut own = Amount { area, ..Amount::default() };
+            self.deepen(&rings, &mut own);
+            (rings, own)
+        };
+        region.polygons().into_iter().map(measured).collect()
+    }
+
+    fn deepen(&self, rings: &[Vec<Point>], worst: &mut Amount) {
+        let edges = || rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
+        // A circle of radius area by perimeter has room in any piece, wherever its corners lie.
+        let around: f64 = edges().map(|(&a, &b)| (b - a).hypot2().sqrt()).sum();
+        let inside: f64 = rings.iter().map(|ring| crate::sweep::area(ring)).sum();
+        if around > 0.0 && inside / around > worst.deepest {
+            worst.deepest = inside / around;
+            worst.at = rings.first().and_then(|ring| crate::near::bounds(ring)).map(|bounds| bounds.center());
+        }
+        for (&a, &b) in edges() {
             for p in [a, a.midpoint(b)] {
-                let off = outline.distance(p, worst.deepest);
+                let off = self.outline.distance(p, worst.deepest);
                 if off > worst.deepest {
                     worst.deepest = off;
                     worst.at = Some(p);
@@ -44,7 +81,6 @@ pub fn amount(region: &Region, wanted: &Region) -> Amount {
             }
         }
     }
-    worst
 }
 
 /// An outline sorted into strips along x.

@@ -91,6 +91,7 @@ pub fn prove(program: &Program, set_up: &SetUp) -> Cut {
     let mut run = Run {
         set_up,
         after: before.clone(),
+        radius: furthest(&set_up.blank),
         waiting: Vec::new(),
         bites: Vec::new(),
         turned: 0.0,
@@ -133,6 +134,8 @@ pub fn prove(program: &Program, set_up: &SetUp) -> Cut {
 struct Run<'a> {
     set_up: &'a SetUp,
     after: Vec<Slab>,
+    /// Of the blank, at its furthest from the axis.
+    radius: f64,
     waiting: Vec<Bite>,
     bites: Vec<Bite>,
     /// How far the blank was turned, in degrees.
@@ -140,6 +143,11 @@ struct Run<'a> {
     at: Option<Place>,
     angles: Vec<f64>,
     faults: Vec<Fault>,
+}
+
+/// The furthest that a region reaches from zero.
+fn furthest(region: &Region) -> f64 {
+    region.polygons().iter().flatten().flatten().map(|p| p.to_vec2().hypot2()).fold(0.0, f64::max).sqrt()
 }
 
 /// Distance from a place to a stretch.
@@ -213,7 +221,9 @@ impl Run<'_> {
 
     fn motion(&mut self, step: &Step, from: Place, to: Place, rapid: bool) {
         let (along, depth) = (self.set_up.along, self.set_up.depth);
-        let parts = parts((to[depth] - from[depth]).abs(), self.set_up.step);
+        // Straight in or out at one place along the axis, the nearest depth says all.
+        let upright = (from[along] - to[along]).abs() <= 0.0;
+        let parts = if upright { 1 } else { parts((to[depth] - from[depth]).abs(), self.set_up.step) };
         let mut hit = 0.0_f64;
         let mut fixed = 0.0_f64;
         let mut cuts = false;
@@ -231,25 +241,22 @@ impl Run<'_> {
                 }
             }
             for i in 0..self.after.len() {
-                // A rapid is tried where it reaches furthest; a feed cuts what it surely cuts. A feed straight
-                // in at one place along the axis ends at its deepest.
-                let upright = (a - b).abs() <= 0.0;
+                // A rapid is tried where it reaches furthest; a feed cuts what it surely cuts.
                 let tip = if rapid || upright { near } else { far };
-                let Some(form) = self.form(tip, off_layer(&self.after[i], a, b, !rapid)) else { continue };
-                let Some(region) = turned(&form, -self.turned) else { continue };
-                let touched = self.set_up.blank.intersection(&region).area() > self.set_up.touch;
-                if !touched {
+                if tip >= self.radius {
                     continue;
                 }
-                cuts = true;
+                let Some(form) = self.form(tip, off_layer(&self.after[i], a, b, !rapid)) else { continue };
+                let Some(region) = turned(&form, -self.turned) else { continue };
                 if rapid {
                     hit = hit.max(self.after[i].region.intersection(&region).area());
-                } else {
+                } else if self.set_up.blank.intersection(&region).area() > self.set_up.touch {
+                    cuts = true;
                     self.waiting.push(Bite { layer: i, region, spot: step.spot });
                 }
             }
         }
-        if cuts && !rapid {
+        if cuts {
             let angle = self.turned - 360.0 * (self.turned / 360.0).floor();
             self.angles.push(angle);
             if !step.turning.turns() {

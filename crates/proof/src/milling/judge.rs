@@ -7,7 +7,7 @@ use shape::region::Region;
 
 use super::{Milled, SetUp, Slab, bits, sides};
 use crate::fault::{Fault, Spot, Wrong, figure, mm};
-use crate::measure::{Amount, amount};
+use crate::measure::{Against, Amount};
 use crate::moves::{Does, Program};
 use crate::near::Edges;
 use crate::sweep::Convex;
@@ -48,15 +48,13 @@ fn at(slabs: &[Slab], height: f64) -> Region {
 
 /// Pieces of a plan that stand off a reference by more than a room, with what each amounts to.
 fn beyond(region: &Region, reference: &Region, room: f64) -> Vec<(Region, Amount)> {
-    let mut pieces = Vec::new();
-    for rings in region.polygons() {
-        let Ok(piece) = Region::with_holes(&rings[0], &rings[1..]) else { continue };
-        let depth = amount(&piece, reference);
-        if depth.deepest > room {
-            pieces.push((piece, depth));
-        }
+    if region.is_empty() {
+        return Vec::new();
     }
+    let pieces = Against::of(reference).pieces(region).into_iter().filter(|(_, depth)| depth.deepest > room);
     pieces
+        .filter_map(|(rings, depth)| Some((Region::with_holes(&rings[0], &rings[1..]).ok()?, depth)))
+        .collect()
 }
 
 /// A run of layers one upon the other that all have a fault, and how high the run is.

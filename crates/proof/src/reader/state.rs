@@ -156,8 +156,8 @@ impl<'a> State<'a> {
         let mut line = Line { block, used: vec![false; block.words.len()] };
         self.sound(&mut line);
         self.settings(&mut line);
-        self.speeds(&mut line);
         self.tools(&mut line);
+        self.speeds(&mut line);
         self.one_line_words(&mut line);
         self.index(&mut line);
         self.motions(&mut line);

@@ -106,20 +106,14 @@ pub fn blocks(text: &str, control: &Control, faults: &mut Vec<Fault>) -> Vec<Blo
         blocks.push(scan.block());
         start = end + 1;
     }
-    percents(text, &blocks, control, faults);
+    percents(&blocks, control, faults);
     blocks
 }
 
 /// Percent signs: first and last line, or nowhere.
-fn percents(text: &str, blocks: &[Block], control: &Control, faults: &mut Vec<Fault>) {
+fn percents(blocks: &[Block], control: &Control, faults: &mut Vec<Fault>) {
     let signs: Vec<&Block> = blocks.iter().filter(|block| block.percent).collect();
     let first = blocks.iter().find(|block| block.percent || !block.is_idle());
-    let last = Spot {
-        line: u32::try_from(blocks.len()).unwrap_or(u32::MAX),
-        column: 1,
-        start: text.len(),
-        end: text.len(),
-    };
     let mut tell = |spot, says: &str, cure: &str| {
         faults.push(Fault::new(Wrong::Percent, spot, says).cure(cure));
     };
@@ -145,7 +139,7 @@ fn percents(text: &str, blocks: &[Block], control: &Control, faults: &mut Vec<Fa
             }
             if rest.is_empty() {
                 tell(
-                    last,
+                    sign.spot,
                     "the percent sign at the beginning is not closed",
                     "put % on a line of its own at the end",
                 );

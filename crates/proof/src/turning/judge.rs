@@ -4,7 +4,7 @@ use shape::region::Region;
 
 use super::{SetUp, Turned, both_sides, path, touched};
 use crate::fault::{Fault, Spot, Wrong, figure, mm};
-use crate::measure::amount;
+use crate::measure::{Against, amount};
 use crate::moves::{Does, Program};
 use crate::near::Edges;
 
@@ -90,12 +90,11 @@ pub(super) fn judge(
     if turned.gouged.deepest <= wanted.gouge {
         return;
     }
-    for piece in turned.gouge.polygons() {
-        let Ok(piece) = Region::with_holes(&piece[0], &piece[1..]) else { continue };
-        let depth = amount(&piece, &wanted.least);
+    for (rings, depth) in Against::of(&wanted.least).pieces(&turned.gouge) {
         if depth.deepest <= wanted.gouge {
             continue;
         }
+        let Ok(piece) = Region::with_holes(&rings[0], &rings[1..]) else { continue };
         let spot = culprit(program, set_up, &piece).unwrap_or(end);
         let place =
             depth.at.map_or(String::new(), |at| format!(" at Z {} and radius {}", mm(at.x), mm(at.y)));

@@ -5,7 +5,7 @@
 //! against the metal that stands at that moment, by the straight edges near it first and by area
 //! only where it reaches some. An arc is followed by chords; with an arc of length L followed to
 //! `within`, areas are right to ⅔ L × `within`. A thread takes off its section: the insert at every
-//! lead from its start, as the half-plane meets it once a turn.
+//! lead from its start, as the half-plane meets it once a turn, and a groove where it ends.
 
 mod judge;
 mod tool;
@@ -461,6 +461,8 @@ impl Run<'_> {
                 cuts.extend(Region::polygon(&piece.along(&[at])));
             }
         }
+        // Where it ends, the tool stands while the work goes on turning.
+        cuts.extend(tool.cutting.iter().filter_map(|piece| Region::polygon(&piece.along(&[to])).ok()));
         self.set_metal(self.metal.difference(&Region::union_of(&cuts)));
         for piece in &tool.cutting {
             for ring in both_sides(piece.along(&[from, to])) {
