@@ -172,7 +172,7 @@ pub fn prove(program: &Program, control: &Control, set_up: &SetUp) -> Milled {
         clamps: Layers::new(&set_up.clamps, &[]),
         cutter: set_up.cutters.get(&0),
         discs: BTreeMap::new(),
-        chain: None,
+        chain: Vec::new(),
         faults: Vec::new(),
         worst_rapid: 0.0,
         told: Vec::new(),
@@ -229,13 +229,8 @@ fn sides(radius: f64, within: f64) -> u32 {
     4 * quarters
 }
 
-/// Level feeds at one height, not yet taken off.
-struct Chain {
-    tip: f64,
-    path: Vec<Point>,
-    /// Bits whose shank is still to be tried, with their places in the text.
-    bits: Vec<(Bit, Spot)>,
-}
+/// A bit of a feed, and where it stands in the text.
+type Fed = (Bit, Spot);
 
 struct Run<'a> {
     set_up: &'a SetUp,
@@ -244,7 +239,8 @@ struct Run<'a> {
     clamps: Layers,
     cutter: Option<&'a Cutter>,
     discs: BTreeMap<u64, Convex>,
-    chain: Option<Chain>,
+    /// Feeds that follow each other, not yet taken off.
+    chain: Vec<Fed>,
     faults: Vec<Fault>,
     worst_rapid: f64,
     /// What was told already and need not be told at every line: kind of fault and tool.
@@ -371,7 +367,7 @@ impl<'a> Run<'a> {
     }
 
     /// Tries the shank along some bits against the work as it stands.
-    fn shank(&mut self, cutter: &Cutter, bits: &[(Bit, Spot)]) {
+    fn shank(&mut self, cutter: &Cutter, bits: &[Fed]) {
         for part in &cutter.shank {
             let Some(disc) = self.disc(part.radius) else { continue };
             let mut last: Option<Spot> = None;
@@ -459,7 +455,7 @@ impl<'a> Run<'a> {
                 .cure("move one axis at a time"),
             );
         }
-        let tried: Vec<(Bit, Spot)> = bits[..straight].iter().map(|&bit| (bit, step.spot)).collect();
+        let tried: Vec<Fed> = bits[..straight].iter().map(|&bit| (bit, step.spot)).collect();
         self.shank(cutter, &tried);
     }
 
@@ -492,19 +488,11 @@ impl<'a> Run<'a> {
             self.standing(step, cutter, &bits);
         }
         for bit in bits {
-            let tip = bit.tip();
-            let joins = self
-                .chain
-                .as_ref()
-                .is_some_and(|chain| (chain.tip - tip).abs() <= 0.0 && chain.path.last() == Some(&bit.from));
-            if !joins {
+            let joins = self.chain.last().is_none_or(|(last, _)| last.to == bit.from);
+            if !joins || bit.from == bit.to {
                 self.flush();
-                self.chain = Some(Chain { tip, path: vec![bit.from], bits: Vec::new() });
             }
-            if let Some(chain) = &mut self.chain {
-                chain.path.push(bit.to);
-                chain.bits.push((bit, step.spot));
-            }
+            self.chain.push((bit, step.spot));
         }
     }
 
@@ -530,26 +518,39 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// Takes off what the level feeds since the last change of height sweep.
+    /// Takes off what the feeds since the last rapid or plunge sweep: in each layer one ring for each
+    /// stretch in which the cutter meets it with one radius.
     fn flush(&mut self) {
-        let Some(chain) = self.chain.take() else { return };
-        let Some(cutter): Option<&'a Cutter> = self.cutter else { return };
-        let mut made: Option<(u64, Region)> = None;
+        let chain = std::mem::take(&mut self.chain);
+        let Some(cutter): Option<&'a Cutter> = self.cutter.filter(|_| !chain.is_empty()) else { return };
+        let mut made: Option<(u64, usize, usize, Region)> = None;
         for i in 0..self.layers.count() {
             let (low, high) = self.layers.heights(i);
-            if low < chain.tip - 1.0e-9 {
-                continue;
-            }
-            let radius = cutter.radius(0.5 * (low + high) - chain.tip);
-            let Some(disc) = self.disc(radius) else { continue };
-            if made.as_ref().is_none_or(|(bits, _)| *bits != radius.to_bits()) {
-                let Ok(swept) = Region::polygon(&disc.along(&chain.path)) else { continue };
-                made = Some((radius.to_bits(), swept));
-            }
-            if let Some((_, swept)) = &made {
-                self.layers.pend(i, swept.clone());
+            let radius = |bit: &Bit| {
+                if low < bit.tip() - 1.0e-9 { 0.0 } else { cutter.radius(0.5 * (low + high) - bit.tip()) }
+            };
+            let mut from = 0;
+            while from < chain.len() {
+                let own = radius(&chain[from].0);
+                let mut end = from + 1;
+                while end < chain.len() && radius(&chain[end].0).to_bits() == own.to_bits() {
+                    end += 1;
+                }
+                let key = (own.to_bits(), from, end);
+                if let Some(disc) = self.disc(own) {
+                    if made.as_ref().is_none_or(|&(radius, first, last, _)| (radius, first, last) != key) {
+                        let mut path = vec![chain[from].0.from];
+                        path.extend(chain[from..end].iter().map(|(bit, _)| bit.to));
+                        made =
+                            Region::polygon(&disc.along(&path)).ok().map(|swept| (key.0, from, end, swept));
+                    }
+                    if let Some((.., swept)) = &made {
+                        self.layers.pend(i, swept.clone());
+                    }
+                }
+                from = end;
             }
         }
-        self.shank(cutter, &chain.bits);
+        self.shank(cutter, &chain);
     }
 }
