@@ -109,6 +109,44 @@ pub enum FeedMode {
     PerTurn,
 }
 
+/// Plain words for the habits, as a text may name them.
+macro_rules! named {
+    ($($kind:ident { $($word:literal => $variant:ident),+ $(,)? })+) => {$(
+        impl $kind {
+            /// Each habit with the plain words for it.
+            pub const WORDS: &'static [(&'static str, Self)] = &[$(($word, Self::$variant)),+];
+
+            /// The habit of these words.
+            #[must_use]
+            pub fn named(words: &str) -> Option<Self> {
+                Self::WORDS.iter().find(|(own, _)| *own == words).map(|&(_, habit)| habit)
+            }
+
+            /// The plain words for it.
+            #[must_use]
+            pub fn words(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $word),+
+                }
+            }
+        }
+    )+};
+}
+
+named! {
+    Machine { "lathe" => Lathe, "mill" => Mill }
+    Across { "diameter" => Diameter, "radius" => Radius }
+    WithoutPoint { "whole units" => Whole, "smallest steps" => Steps, "refused" => Refused }
+    Centre { "from the start" => FromStart, "from the zero" => FromZero, "never" => Never }
+    Percent { "required" => Required, "allowed" => Allowed, "refused" => Refused }
+    DwellIn { "seconds" => Seconds, "milliseconds" => Milliseconds }
+    RapidPath { "straight" => Straight, "bent" => Bent }
+    ToolWord { "number" => Number, "number and offset" => NumberAndOffset }
+    Distance { "absolute" => Absolute, "incremental" => Incremental }
+    Plane { "XY" => Xy, "ZX" => Zx, "YZ" => Yz }
+    FeedMode { "a minute" => PerMinute, "a turn" => PerTurn }
+}
+
 /// Lowest and highest place of each axis in millimetres; none where it is not limited.
 ///
 /// X of a lathe is a radius here, whatever its words are.
@@ -304,4 +342,32 @@ pub(crate) fn code(word: &str) -> Option<(char, i64)> {
     let whole: i64 = whole.parse().ok()?;
     let tenth: i64 = tenth.parse().ok().filter(|tenth| (0..10).contains(tenth))?;
     (letter.is_ascii_alphabetic() && (0..1000).contains(&whole)).then_some((letter, whole * 10 + tenth))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Centre, Control, Plane, code};
+
+    #[test]
+    fn habits_have_words() {
+        for &(words, habit) in Centre::WORDS {
+            assert_eq!((Centre::named(words), habit.words()), (Some(habit), words));
+        }
+        assert_eq!(Plane::named("ZX"), Some(Plane::Zx));
+        assert_eq!(Plane::named("XZ"), None);
+    }
+
+    #[test]
+    fn words_are_known_by_their_number() {
+        assert_eq!(
+            (code("G01"), code("g1.0"), code("M30")),
+            (Some(('G', 10)), Some(('G', 10)), Some(('M', 300)))
+        );
+        assert_eq!(
+            (code("G59.1"), code("G"), code("1"), code("G1.55")),
+            (Some(('G', 591)), None, None, None)
+        );
+        let own = Control::mill().knowing(&["G1", "M03"]);
+        assert_eq!(own.codes().into_iter().collect::<Vec<_>>(), [('G', 10), ('M', 30)]);
+    }
 }

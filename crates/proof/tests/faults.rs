@@ -106,7 +106,7 @@ fn every_kind_is_tried() {
     let told: BTreeSet<String> = sources
         .split("Wrong::")
         .skip(1)
-        .map(|rest| rest.chars().take_while(|letter| letter.is_ascii_alphabetic()).collect::<String>())
+        .map(|rest| rest.chars().take_while(char::is_ascii_alphabetic).collect::<String>())
         .map(|name| {
             let hyphened = name.chars().flat_map(|letter| {
                 let mut signs = Vec::new();

@@ -157,7 +157,7 @@ fn f20_rounding() {
     let mut worst = [0.0_f64; 2];
     let mut refused = [0; 2];
     for _ in 0..20_000 {
-        let (radius, first, sweep) = (0.5 + 19.5 * random(), 6.28 * random(), 0.2 + 5.0 * random());
+        let (radius, first, sweep) = (0.5 + 19.5 * random(), 6.0 * random(), 0.2 + 5.0 * random());
         let (x, y) = (40.0 * random() - 20.0, 40.0 * random() - 20.0);
         let on = |angle: f64| {
             let (sine, cosine) = (reckon::maths::sin(angle), reckon::maths::cos(angle));

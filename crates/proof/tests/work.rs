@@ -455,3 +455,27 @@ fn a_spoiled_wheel_is_caught() {
     assert!(kinds(&good.replacen("Z-3.", "Z-9.", 1)).contains(&Wrong::Jaws));
     assert!(kinds(&good.replacen("M03", "M05", 1)).contains(&Wrong::SpindleStopped));
 }
+
+/// A hole by a drill in the axis, and the stud parted off.
+#[test]
+fn drilled_and_parted() {
+    let mut set_up = turning::SetUp::new(rectangle(-40.0, 0.0, 0.0, 4.0), Tool::default());
+    set_up.tools.insert(3, Tool::drill(3.0, 90.0, 30.0).expect("a drill"));
+    set_up.tools.insert(4, Tool::blade(1.5, 6.0).expect("a blade"));
+    let text = "G21 G90 G18 G95 T0303 S1000 M03\nG00 X0. Z2.\nG01 Z-6.5 F0.03\nG00 Z2.\nG00 X30. Z10.\n\
+                T0404\nG00 X12. Z-13.5\nG01 X0. F0.02\nG00 X12.\nM05\nM30\n";
+    let control = Control::lathe();
+    let reading = proof::read(text, &control);
+    assert_eq!(reading.faults, []);
+    let turned = turning::prove(&reading.program, &control, &set_up);
+    assert_eq!(told(&turned.faults), []);
+    let gone = proof::measure::turned_volume(&turned.before) - proof::measure::turned_volume(&turned.after);
+    // Cone of 1.5 mm, cylinder of 5 mm, disc of 1.5 mm.
+    let want = maths::PI * (2.25 * 1.5 / 3.0 + 2.25 * 5.0 + 16.0 * 1.5);
+    assert!((gone - want).abs() < 1e-6, "{gone} {want}");
+    assert_eq!(turned.after.pieces(), 2);
+    // Fed back without its retract, the drill is still in its hole.
+    let spoiled = text.replacen("G00 Z2.\nG00 X30.", "G00 X30.", 1);
+    let program = proof::read(&spoiled, &control).program;
+    assert!(told(&turning::prove(&program, &control, &set_up).faults).contains(&(Wrong::RapidInStock, 4)));
+}

@@ -16,6 +16,41 @@ pub struct Tool {
     pub most_feed: Option<f64>,
 }
 
+impl Tool {
+    /// A blade for parting or grooving, controlled at the corner of its edge that is further to −z;
+    /// width and length in millimetres.
+    ///
+    /// # Errors
+    /// [`NotConvex::Empty`] when a size is not above zero.
+    pub fn blade(width: f64, length: f64) -> Result<Self, NotConvex> {
+        let corners = [(0.0, 0.0), (width, 0.0), (width, length), (0.0, length)].map(Point::from);
+        Ok(Self { cutting: vec![Convex::new(&corners)?], ..Self::default() })
+    }
+
+    /// A point for threads, controlled at its tip: included angle in degrees, flat of its tip, depth of its
+    /// form, in millimetres.
+    ///
+    /// # Errors
+    /// [`NotConvex::Empty`] when it has no area.
+    pub fn thread_point(included: f64, flat: f64, depth: f64) -> Result<Self, NotConvex> {
+        let out = 0.5 * flat + depth * maths::tan(0.5 * included * PI / 180.0);
+        let corners = [(-0.5 * flat, 0.0), (0.5 * flat, 0.0), (out, depth), (-out, depth)].map(Point::from);
+        Ok(Self { cutting: vec![Convex::around(&corners)?], ..Self::default() })
+    }
+
+    /// A drill in the axis, controlled at its tip, coming from +z: diameter, angle of its point in
+    /// degrees, length of its flutes, in millimetres.
+    ///
+    /// # Errors
+    /// [`NotConvex`] when a size is not above zero or the flutes are shorter than the point.
+    pub fn drill(diameter: f64, point: f64, flutes: f64) -> Result<Self, NotConvex> {
+        let radius = 0.5 * diameter;
+        let height = radius / maths::tan(0.5 * point.clamp(1.0, 180.0) * PI / 180.0);
+        let corners = [(0.0, 0.0), (height, -radius), (flutes, -radius), (flutes, radius), (height, radius)];
+        Ok(Self { cutting: vec![Convex::new(&corners.map(Point::from))?], ..Self::default() })
+    }
+}
+
 /// An insert with a round nose between two straight edges.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Insert {
