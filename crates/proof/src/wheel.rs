@@ -169,6 +169,11 @@ impl Run<'_> {
                 self.settle();
                 self.motion(step, *from, *to, true);
             }
+            // How it comes there is not known; where it ends it may stand in nothing.
+            Does::Approach { to: [Some(x), Some(y), Some(z)] } => {
+                self.motion(step, [*x, *y, *z], [*x, *y, *z], true);
+                self.at = Some([*x, *y, *z]);
+            }
             Does::Line { from, to, .. } => self.motion(step, *from, *to, false),
             Does::Arc { .. } | Does::Thread { .. } => self.faults.push(
                 Fault::new(Wrong::Motion, step.spot, "only straight moves are followed in wheel cutting")

@@ -479,3 +479,17 @@ fn drilled_and_parted() {
     let program = proof::read(&spoiled, &control).program;
     assert!(told(&turning::prove(&program, &control, &set_up).faults).contains(&(Wrong::RapidInStock, 4)));
 }
+
+/// Where the first rapid ends, the tool may stand in nothing.
+#[test]
+fn the_first_place_is_tried() {
+    let (control, set_up) = lathe();
+    let program = proof::read(&PIN.replacen("X10.4 Z1.", "X4. Z-1.", 1), &control).program;
+    assert!(told(&turning::prove(&program, &control, &set_up).faults).contains(&(Wrong::RapidInStock, 3)));
+    assert!(
+        milled(&PLATE.replacen("X10. Y10. Z2.", "X10. Y10. Z-0.5", 1)).contains(&(Wrong::RapidInStock, 4))
+    );
+    let set_up = wheel_set_up(12);
+    let faults = cut(&wheel_program(12).replacen("G00 X30. Z15.", "G00 X16. Z0.", 1), &set_up).faults;
+    assert!(told(&faults).contains(&(Wrong::RapidInStock, 3)), "{faults:?}");
+}

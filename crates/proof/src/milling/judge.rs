@@ -89,7 +89,9 @@ pub(super) fn judge(
         let middle = 0.5 * (after.low + after.high);
         let (least, most) = (at(&wanted.least, middle), at(&wanted.most, middle));
         let lacking = least.difference(&before.region);
-        short += lacking.area() * (after.high - after.low);
+        for (_, depth) in beyond(&lacking, &before.region, wanted.gouge) {
+            short += depth.area * (after.high - after.low);
+        }
         let gouge = least.intersection(&before.region).difference(&after.region);
         let rest = after.region.difference(&most);
         gouged.push((after.low, after.high, beyond(&gouge, &least, wanted.gouge)));
@@ -103,11 +105,13 @@ pub(super) fn judge(
         _ => (0.0, 0.0),
     };
     for slab in &wanted.least {
-        let outside = (low - slab.low).max(0.0).min(slab.high - slab.low)
-            + (slab.high - high).max(0.0).min(slab.high - slab.low);
+        let height = slab.high - slab.low;
+        let below = (low - slab.low).clamp(0.0, height);
+        let above = (slab.high - high).clamp(0.0, height);
+        let outside = if below.max(above) > wanted.gouge { below + above } else { 0.0 };
         short += slab.region.area() * outside;
     }
-    if short > wanted.gouge * wanted.gouge.max(set_up.touch) {
+    if short > 0.0 {
         faults.push(
             Fault::new(
                 Wrong::StockTooSmall,

@@ -266,7 +266,13 @@ impl<'a> Run<'a> {
             }
             Does::Rapid { from, to } => {
                 self.flush();
-                self.rapid(step, from, to);
+                self.rapid(step, from, to, bits(step, self.set_up));
+            }
+            // How it comes there is not known; where it ends it may stand in nothing.
+            Does::Approach { to: [Some(x), Some(y), Some(z)] } => {
+                self.flush();
+                let at = Point::new(x, y);
+                self.rapid(step, [x, y, z], [x, y, z], vec![Bit { from: at, to: at, low: z, high: z }]);
             }
             Does::Line { feed, .. } | Does::Arc { feed, .. } => self.feed(step, feed),
             Does::Thread { .. } => self.faults.push(
@@ -399,9 +405,8 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn rapid(&mut self, step: &Step, from: Place, to: Place) {
+    fn rapid(&mut self, step: &Step, from: Place, to: Place, mut bits: Vec<Bit>) {
         let Some(cutter) = self.cutter else { return };
-        let mut bits = bits(step, self.set_up);
         self.daylight(step, cutter, &bits);
         let straight = bits.len();
         if self.control.rapid_path == RapidPath::Bent {

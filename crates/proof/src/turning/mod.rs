@@ -221,6 +221,11 @@ impl Run<'_> {
                 self.flush();
                 self.rapid(step.spot, flat(from), flat(to));
             }
+            // How it comes there is not known; where it ends it may stand in nothing.
+            Does::Approach { to: [Some(x), Some(y), Some(z)] } => {
+                self.flush();
+                self.rapid(step.spot, flat([x, y, z]), flat([x, y, z]));
+            }
             Does::Line { feed, .. } | Does::Arc { feed, .. } => {
                 self.feed(step, feed);
             }
