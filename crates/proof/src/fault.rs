@@ -160,8 +160,6 @@ pub enum Wrong {
     IndexInCut,
     /// The blank was not turned through all its teeth.
     Teeth,
-    /// Outlines that cannot be set up as given.
-    SetUp,
 }
 
 impl Wrong {

@@ -21,6 +21,7 @@ pub use judge::Wanted;
 use crate::control::{Control, RapidPath};
 use crate::fault::{Fault, Spot, Wrong, figure, mm};
 use crate::moves::{Does, Feed, Place, Program, Step};
+use crate::near::Edges;
 use crate::sweep::Convex;
 use layer::Layers;
 
@@ -173,6 +174,7 @@ pub fn prove(program: &Program, control: &Control, set_up: &SetUp) -> Milled {
         cutter: set_up.cutters.get(&0),
         discs: BTreeMap::new(),
         chain: Vec::new(),
+        at: None,
         faults: Vec::new(),
         worst_rapid: 0.0,
         told: Vec::new(),
@@ -241,6 +243,8 @@ struct Run<'a> {
     discs: BTreeMap<u64, Convex>,
     /// Feeds that follow each other, not yet taken off.
     chain: Vec<Fed>,
+    /// Where the cutter stands, once that is known.
+    at: Option<Place>,
     faults: Vec<Fault>,
     worst_rapid: f64,
     /// What was told already and need not be told at every line: kind of fault and tool.
@@ -252,6 +256,7 @@ impl<'a> Run<'a> {
         match step.does {
             Does::Tool { number } => {
                 self.flush();
+                self.change(step.spot);
                 self.cutter = self.set_up.cutters.get(&number);
                 if self.cutter.is_none() {
                     self.faults.push(
@@ -284,6 +289,27 @@ impl<'a> Run<'a> {
                     .cure("prove it as wheel cutting"),
             ),
             _ => {}
+        }
+        match step.does {
+            Does::Approach { to: [Some(x), Some(y), Some(z)] } => self.at = Some([x, y, z]),
+            _ => self.at = step.ends().map(|(_, to)| to).or(self.at),
+        }
+    }
+
+    /// A cutter may be changed only where it stands clear of all the stock that was ever there.
+    fn change(&mut self, spot: Spot) {
+        let (Some(cutter), Some(at)) = (self.cutter, self.at) else { return };
+        let widest = cutter.profile.iter().map(|&(_, radius)| radius).fold(0.0, f64::max);
+        let Some(ring) = self.disc(widest).map(|disc| disc.along(&[plan(at)])) else { return };
+        let stands = self.set_up.stock.iter().any(|slab| {
+            let beside = slab.high <= at[2] + 1.0e-9 || slab.low >= at[2] + cutter.height();
+            !beside && Edges::of(&slab.region).reached(&ring, &slab.region)
+        });
+        if stands {
+            self.faults.push(
+                Fault::new(Wrong::ToolChange, spot, "the cutter is changed while it stands in the work")
+                    .cure("raise it before the change"),
+            );
         }
     }
 

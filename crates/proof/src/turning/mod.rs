@@ -90,6 +90,7 @@ pub fn prove(program: &Program, control: &Control, set_up: &SetUp) -> Turned {
         jaws: Edges::of(&set_up.jaws),
         tool: set_up.tools.get(&0),
         chain: Chain::default(),
+        at: None,
         faults: Vec::new(),
         worst_rapid: 0.0,
         fed: Vec::new(),
@@ -166,6 +167,8 @@ struct Run<'a> {
     jaws: Edges,
     tool: Option<&'a Tool>,
     chain: Chain,
+    /// Where the tool stands, once that is known.
+    at: Option<Point>,
     faults: Vec<Fault>,
     worst_rapid: f64,
     /// Feeds a turn already told.
@@ -209,6 +212,7 @@ impl Run<'_> {
         match step.does {
             Does::Tool { number } => {
                 self.flush();
+                self.change(step.spot);
                 self.tool = self.set_up.tools.get(&number);
                 if self.tool.is_none() {
                     self.faults.push(
@@ -239,6 +243,27 @@ impl Run<'_> {
                 .cure("prove it as wheel cutting"),
             ),
             _ => {}
+        }
+        match step.does {
+            Does::Approach { to: [Some(x), Some(y), Some(z)] } => self.at = Some(flat([x, y, z])),
+            _ => self.at = step.ends().map(|(_, to)| flat(to)).or(self.at),
+        }
+    }
+
+    /// A tool may be changed only where it stands clear of all the stock that was ever there.
+    fn change(&mut self, spot: Spot) {
+        let (Some(tool), Some(at)) = (self.tool, self.at) else { return };
+        let stock = Edges::of(&self.set_up.stock);
+        let stands = tool.cutting.iter().any(|piece| {
+            both_sides(piece.along(&[at]))
+                .iter()
+                .any(|ring| touched(ring, &self.set_up.stock, &stock) > self.set_up.touch)
+        });
+        if stands {
+            self.faults.push(
+                Fault::new(Wrong::ToolChange, spot, "the tool is changed while it stands in the work")
+                    .cure("withdraw it before the change"),
+            );
         }
     }
 
