@@ -83,17 +83,41 @@ fn begin_all(
     files: &[(String, Vec<u8>)],
     begun: &mut Vec<PathBuf>,
 ) -> Result<(), Stopped> {
-    for (path, (_, bytes)) in places.iter().zip(files) {
-        let mut hidden = std::ffi::OsString::from(".");
-        hidden.push(path.file_name().unwrap_or_default());
-        hidden.push(format!(".{}.part", std::process::id()));
-        let aside = path.with_file_name(hidden);
-        let unwritten = |e: std::io::Error| unwritten(path, &e);
-        let mut file = OpenOptions::new().write(true).create_new(true).open(&aside).map_err(unwritten)?;
-        begun.push(aside);
-        file.write_all(bytes).and_then(|()| file.sync_all()).map_err(unwritten)?;
+    let all: Vec<(&PathBuf, &[u8])> =
+        places.iter().zip(files).map(|(path, (_, bytes))| (path, bytes.as_slice())).collect();
+    // A few at a time, so that no more are open than any system allows.
+    for some in all.chunks(64) {
+        let mut open = Vec::new();
+        for (path, bytes) in some {
+            let mut hidden = std::ffi::OsString::from(".");
+            hidden.push(path.file_name().unwrap_or_default());
+            hidden.push(format!(".{}.part", std::process::id()));
+            let aside = path.with_file_name(hidden);
+            let unwritten = |e: std::io::Error| unwritten(path, &e);
+            let mut file = OpenOptions::new().write(true).create_new(true).open(&aside).map_err(unwritten)?;
+            begun.push(aside);
+            file.write_all(bytes).map_err(unwritten)?;
+            open.push((*path, file));
+        }
+        on_the_disk(&open)?;
     }
     Ok(())
+}
+/// Waits until files are on the disk. A disk takes many at once faster than one after another.
+fn on_the_disk(open: &[(&PathBuf, File)]) -> Result<(), Stopped> {
+    std::thread::scope(|scope| {
+        let waiting: Vec<_> = open
+            .chunks(8)
+            .map(|few| {
+                scope.spawn(move || {
+                    few.iter().try_for_each(|(path, file)| file.sync_all().map_err(|e| unwritten(path, &e)))
+                })
+            })
+            .collect();
+        waiting
+            .into_iter()
+            .try_for_each(|w| w.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault)))
+    })
 }
 /// Where a file goes: inside the folder, and not through a link out of it.
 fn place(folder: &Path, home: &Path, name: &str) -> Result<PathBuf, Stopped> {

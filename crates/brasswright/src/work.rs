@@ -282,40 +282,53 @@ pub fn packet(
     let papers = sheets::packet::papers(&contents, &case)?;
     step("laying out");
     let unprintable = |all: Vec<sheets::Unprintable>| cannot_print(&all, work, clock);
-    let pages = sheets::lay_out(&case, &papers.packet).map_err(unprintable)?;
+    // Two cores: what lies on pages, and what is of one part alone.
+    let (pages, alone) = std::thread::scope(|scope| {
+        let alone = scope.spawn(|| alone(work, &contents, &papers.drawings));
+        (
+            sheets::lay_out(&case, &papers.packet),
+            alone.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault)),
+        )
+    });
+    let pages = pages.map_err(unprintable)?;
+    let alone = alone.map_err(unprintable)?;
     step("writing");
-    // The PDF and the solids take as long as the pages one by one: each half has a core.
-    let (pdf, solids, single) = std::thread::scope(|scope| {
+    let (pdf, single) = std::thread::scope(|scope| {
         let archive = scope.spawn(|| sheets::pdf(&pages));
         let single: Vec<Sheet> =
             pages.pages.iter().enumerate().map(|(i, page)| page_alone(page, i)).collect();
-        let solids = solids(work, &contents);
-        let pdf = archive.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault));
-        (pdf, solids, single)
+        (archive.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault)), single)
     });
     let pdf = pdf.map_err(|u| unprintable(vec![u]))?;
     let mut out =
         vec![("packet.pdf".to_owned(), pdf), ("cut-list.txt".to_owned(), papers.cut_list.into_bytes())];
     out.extend(single);
-    for (name, sketch) in &papers.drawings {
-        let page = sheets::drawing(&case, sketch).map_err(unprintable)?;
-        let svg = sheets::svg(&page, sheets::Letters::Outlines, "d-");
-        out.push((format!("drawings/{name}.svg"), svg.into_bytes()));
-    }
-    out.extend(solids);
+    out.extend(alone);
     Ok(out)
 }
 fn page_alone(page: &sheets::Page, i: usize) -> Sheet {
     let svg = sheets::svg(page, sheets::Letters::Outlines, &format!("p{}-", i + 1));
     (format!("pages/page-{:03}.svg", i + 1), svg.into_bytes())
 }
-/// The solid of every part that has exact faces.
-fn solids(work: &Work, contents: &Contents<'_>) -> Vec<Sheet> {
-    let one = |part: &Part| {
-        let text = sheets::packet::solids::solid(contents, part)?;
-        Some((format!("solids/{}.step", part.slug().replace(['_', '.'], "-")), text.into_bytes()))
-    };
-    work.parts.iter().filter_map(one).collect()
+/// Files of one part each: its drawing, and its solid where it has exact faces.
+fn alone(
+    work: &Work,
+    contents: &Contents<'_>,
+    drawings: &[(String, drafting::sketch::Sketch)],
+) -> Result<Vec<Sheet>, Vec<sheets::Unprintable>> {
+    let case = Typecase::new();
+    let mut out = Vec::new();
+    for (name, sketch) in drawings {
+        let page = sheets::drawing(&case, sketch)?;
+        let svg = sheets::svg(&page, sheets::Letters::Outlines, "d-");
+        out.push((format!("drawings/{name}.svg"), svg.into_bytes()));
+    }
+    for part in &work.parts {
+        if let Some(text) = sheets::packet::solids::solid(contents, part) {
+            out.push((format!("solids/{}.step", part.slug().replace(['_', '.'], "-")), text.into_bytes()));
+        }
+    }
+    Ok(out)
 }
 /// What stands in the way of printing. Signs that no face has come from a name or a remark: that is told once, where
 /// they are written. Everything else is a fault of this program.

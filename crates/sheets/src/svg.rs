@@ -225,18 +225,48 @@ fn matrix(run: &Run) -> String {
 }
 
 fn data(path: &BezPath) -> String {
-    let mut d = String::new();
-    let at = |p: kurbo::Point| format!("{} {}", num(p.x), num(p.y));
+    let mut d = String::with_capacity(path.elements().len() * 16);
+    let mut put = |letter: char, points: &[kurbo::Point]| {
+        d.push(letter);
+        for (i, p) in points.iter().enumerate() {
+            if i > 0 {
+                d.push(' ');
+            }
+            thousandths(&mut d, p.x);
+            d.push(' ');
+            thousandths(&mut d, p.y);
+        }
+    };
     for el in path.elements() {
-        let _ = match *el {
-            PathEl::MoveTo(p) => write!(d, "M{}", at(p)),
-            PathEl::LineTo(p) => write!(d, "L{}", at(p)),
-            PathEl::QuadTo(q, p) => write!(d, "Q{} {}", at(q), at(p)),
-            PathEl::CurveTo(q, r, p) => write!(d, "C{} {} {}", at(q), at(r), at(p)),
-            PathEl::ClosePath => write!(d, "Z"),
-        };
+        match *el {
+            PathEl::MoveTo(p) => put('M', &[p]),
+            PathEl::LineTo(p) => put('L', &[p]),
+            PathEl::QuadTo(q, p) => put('Q', &[q, p]),
+            PathEl::CurveTo(q, r, p) => put('C', &[q, r, p]),
+            PathEl::ClosePath => put('Z', &[]),
+        }
     }
     d
+}
+/// A number to thousandths, without zeros that say nothing: most of a page's text is this.
+fn thousandths(out: &mut String, v: f64) {
+    let scaled = (v * 1000.0).round();
+    if scaled.abs() >= 9e15 || !scaled.is_finite() {
+        out.push_str(&num(v));
+        return;
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "bounded just above")]
+    let whole = scaled as i64;
+    if whole < 0 {
+        out.push('-');
+    }
+    let (units, rest) = (whole.unsigned_abs() / 1000, whole.unsigned_abs() % 1000);
+    let _ = write!(out, "{units}");
+    if rest > 0 {
+        let digits = format!("{rest:03}");
+        out.push('.');
+        out.push_str(digits.trim_end_matches('0'));
+    }
 }
 
 fn shade(ink: Ink) -> String {
