@@ -81,6 +81,8 @@ impl Stopped {
         match self.exit {
             exit::FILES => "file trouble",
             exit::TEXT => "text trouble",
+            exit::SHOP => "shop trouble",
+            exit::DESIGN => "design trouble",
             _ => WRONG_USE,
         }
     }

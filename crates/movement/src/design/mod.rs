@@ -75,27 +75,37 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let Some(facts) = &clock.movement else { return (None, troubles) };
     let mut train = train::train(facts, book, &mut troubles);
     teeth::sizes(&mut train, book, &mut troubles);
+    // What leans on a train or a layout that cannot be would only tell the same cause again.
+    let stops = |troubles: &[Trouble]| troubles.iter().any(Trouble::stops);
+    let train_stands = !stops(&troubles);
     let stems = arbors::stems(&train, book, &mut troubles);
     let escapement = escapement::escapement(&train, facts, book, &mut troubles);
     let anchor = escapement.as_ref().map(|e| e.centres);
     let layout = layout::layout(&mut train, &stems, facts, anchor, book, &mut troubles);
     contact::contact(&mut train, facts, book, &mut troubles);
-    let pendulum = pendulum::pendulum(&train, clock, escapement.as_ref(), facts, book, &mut troubles);
+    let laid_out = !stops(&troubles);
+    let pendulum = train_stands
+        .then(|| pendulum::pendulum(&train, clock, escapement.as_ref(), facts, book, &mut troubles))
+        .flatten();
     let thicknesses = wheels::thicknesses(&train, facts, book);
     let drive = {
         let pendulum = pendulum.as_ref();
         let (train, stems, thicknesses) = (&train, stems.as_slice(), &thicknesses);
         let from = drive::From { train, stems, thicknesses, pendulum, clock, facts };
-        drive::drive(&from, book, &mut troubles)
+        train_stands.then(|| drive::drive(&from, book, &mut troubles)).flatten()
     };
     let mut motion = motion::motion(&train, &stems, &layout, facts, book, &mut troubles);
     let hands = hands::hands(&train, &stems, facts, motion.as_ref(), book);
     motion::slip(&mut motion, hands.as_ref(), book);
-    let dial = dial::dial(&train, &stems, &layout, facts, motion.as_ref(), book, &mut troubles);
+    let dial = laid_out
+        .then(|| dial::dial(&train, &stems, &layout, facts, motion.as_ref(), book, &mut troubles))
+        .flatten();
     let indications = indication::indications(facts, book, &mut troubles);
     let seats = wheels::seats(&train, &stems, facts, book);
     let studs = plates::studs(facts, motion.as_ref(), dial.as_ref(), book);
-    let plates = plates::plates(&train, &stems, &layout, &studs, facts, book, &mut troubles);
+    let plates = laid_out
+        .then(|| plates::plates(&train, &stems, &layout, &studs, facts, book, &mut troubles))
+        .flatten();
     let found = Movement {
         train,
         stems,

@@ -66,7 +66,43 @@ impl Explained<'_> {
 #[must_use]
 pub fn readable(formula: &str) -> String {
     let one_line = formula.split_whitespace().collect::<Vec<_>>().join(" ");
-    one_line.replace(".n()", "").replace(" * ", " × ").replace("maths::", "").replace(".value()", "")
+    let plain =
+        one_line.replace(".n()", "").replace(" * ", " × ").replace("maths::", "").replace(".value()", "");
+    // Numbers that the expression makes on the spot, as a reader writes them.
+    let made = [
+        ("Length::mm(", " mm"),
+        ("Diameter::mm(", " mm"),
+        ("Angle::deg(", "°"),
+        ("Length::ZERO", ""),
+        ("Count(", ""),
+        ("Ratio::si(", ""),
+    ];
+    made.iter().fold(plain, |text, (call, unit)| unwrapped(&text, call, unit))
+}
+/// A call round a plain number replaced by the number and its unit.
+fn unwrapped(text: &str, call: &str, unit: &str) -> String {
+    if !call.ends_with('(') {
+        return text.replace(call, "0");
+    }
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find(call) {
+        let (before, from) = (&rest[..at], &rest[at + call.len()..]);
+        out.push_str(before);
+        match from.find(')').map(|end| (&from[..end], &from[end + 1..])) {
+            Some((inner, after)) if inner.chars().all(|c| c.is_ascii_digit() || c == '.' || c == '_') => {
+                let number = inner.strip_suffix(".0").unwrap_or(inner);
+                out.push_str(number);
+                out.push_str(unit);
+                rest = after;
+            }
+            _ => {
+                out.push_str(call);
+                rest = from;
+            }
+        }
+    }
+    out + rest
 }
 /// One clause on how a line was had.
 #[must_use]
@@ -94,5 +130,18 @@ pub fn how(origin: &Origin) -> String {
             let word = if *holds { "holds" } else { "DOES NOT HOLD" };
             format!("{says}: {word}   {} ({})", readable(formula), cited(source))
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::readable;
+
+    #[test]
+    fn numbers_made_on_the_spot_read_as_numbers() {
+        assert_eq!(readable("found >= Count(1)"), "found >= 1");
+        assert_eq!(readable("gap >= Length::mm(15.0)"), "gap >= 15 mm");
+        assert_eq!(readable("a.min(Length::mm(2.5)) + Length::ZERO"), "a.min(2.5 mm) + 0");
+        assert_eq!(readable("Ratio::si(x / y)"), "Ratio::si(x / y)");
     }
 }

@@ -15,16 +15,16 @@ pub(super) fn counts(mw: &MotionWork) -> train::motion::MotionWork {
 pub(super) fn sound(mw: &MotionWork, book: &mut Book, troubles: &mut Vec<Trouble>) -> bool {
     let [a, b, c, d] = mw.counts;
     work!(book, "motion.ratio", |a, b, c, d| (b / a) * (d / c), &MOTION);
-    judge!(
-        book,
-        "motion.twelve_to_one",
-        "the hour hand goes round once in twelve turns of the minute hand",
-        |a, b, c, d| b.0 * d.0 == 12 * a.0 * c.0,
-        &MOTION
-    );
     let set = counts(mw);
     let Some(exact) = set.ratio() else { return false };
     if exact == Fraction::whole(12) {
+        judge!(
+            book,
+            "motion.twelve_to_one",
+            "the hour hand goes round once in twelve turns of the minute hand",
+            |a, b, c, d| b.0 * d.0 == 12 * a.0 * c.0,
+            &MOTION
+        );
         return true;
     }
     let (n, of) = exact.terms();
