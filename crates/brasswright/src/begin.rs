@@ -73,3 +73,15 @@ pub fn run(args: &args::Begin) -> Result<Outcome, Stopped> {
     out += &format!("\nNow: brasswright check {quoted}\n");
     Ok(Outcome::well(out))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::EXAMPLES;
+
+    /// A project is copied with its shop, so each example has its own file; they are one shop all the same.
+    #[test]
+    fn the_clocks_are_made_in_one_shop() {
+        let shops: Vec<&str> = EXAMPLES.iter().filter(|e| e.name != "ten-screws").map(|e| e.shop).collect();
+        assert!(shops.windows(2).all(|w| w[0] == w[1]));
+    }
+}

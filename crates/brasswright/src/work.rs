@@ -149,9 +149,17 @@ impl Work {
         }
         let designed = book.verdicts().map(|l| l.name.clone()).collect();
         let both = read.facts.as_ref().and_then(|p| Some((p.clock.as_ref()?, p.shop.as_ref()?)));
-        let making = both.map(|(_, shop)| {
-            let (making, more) = making::plan::plan(shop, &parts, &mut book);
+        let making = both.map(|(clock, shop)| {
+            let (mut making, more) = making::plan::plan(shop, &parts, &mut book);
             troubles.extend(more);
+            // A movement also needs what nobody makes.
+            let bought =
+                clock.movement.as_ref().map(|m| movement::made::bought(m, &book)).unwrap_or_default();
+            making.buy.extend(bought.into_iter().map(|b| making::plan::stock::Buy {
+                what: b.what,
+                amount: b.amount,
+                parts: vec![b.of],
+            }));
             making
         });
         troubles.extend(book.faults().iter().cloned());
@@ -198,7 +206,7 @@ impl Work {
             Origin::Written { at } => Some(at.clone()),
             _ => None,
         });
-        let mut trouble = Trouble::error(kind, format!("{whose}{says}: does not hold"))
+        let mut trouble = Trouble::error(kind, format!("{whose}this does not hold: {says}"))
             .at(about.map(|p| p.at().clone()).or(written))
             .why(format!("{} with {} ({})", readable(formula), values.join(", "), source.cite));
         trouble.cures.clone_from(cures);

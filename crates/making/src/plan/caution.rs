@@ -70,7 +70,7 @@ impl Caution {
                 "Sheet climbs a drill as it breaks through and then spins like a knife: clamp it, never hold it by hand."
             }
             Caution::Sawing => {
-                "Saw dust of brass is fine and may hold lead: no blowing, wash after. Fingers out of the line of the saw."
+                "Saw dust is fine: no blowing, eyes covered. Fingers out of the line of the saw."
             }
             Caution::Slotting => "Fingers away from the saw; stop it before the part is touched or measured.",
             Caution::Wax => {

@@ -288,11 +288,21 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     let reamer = close
         && h.thread.is_none()
         && shop.drills.reamers.iter().any(|r| (r.bare() - wanted.bare()).abs() < Length::mm(0.005));
-    let target = if reamer { wanted.bare() - Length::mm(0.1) } else { wanted.bare() };
-    let top = if reamer { target } else { upper };
+    // A hole held closer than a drill cuts is drilled under its size and opened with a broach.
+    let broached = close && h.thread.is_none() && !reamer;
+    let target = match (reamer, broached) {
+        (true, _) => wanted.bare() - Length::mm(0.1),
+        (_, true) => wanted.bare() - Length::mm(0.04),
+        _ => wanted.bare(),
+    };
+    let top = match (reamer, broached) {
+        (true, _) => target,
+        (_, true) => wanted.bare() - Length::mm(0.015),
+        _ => upper,
+    };
     let over = Length::mm(0.04);
     let least = wanted.bare() + h.diameter.lower.bare();
-    let gives_size = |d: Diameter| d + over >= least && d + over <= upper;
+    let gives_size = |d: Diameter| !broached && d + over >= least && d + over <= upper;
     let plain = h.thread.is_none() && !reamer;
     let exact = plain && list.iter().any(|(_, d)| gives_size(d.bare()));
     let ok = |d: Diameter| if exact { gives_size(d) } else { d <= top && d + Length::mm(0.5) >= target };
@@ -301,7 +311,8 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
         .filter(|(_, d)| ok(d.bare()))
         .min_by(|a, c| (a.1.bare() - target).abs().value().total_cmp(&(c.1.bare() - target).abs().value()));
     if plain && !exact && best.is_some() {
-        then.push(format!("open by broach or round file to {}", wanted.shown()));
+        let by = if broached { "open with a broach to" } else { "open by broach or round file to" };
+        then.push(format!("{by} {}", wanted.shown()));
     }
     if reamer {
         then.push(format!("ream {}", wanted.shown()));

@@ -352,8 +352,11 @@ fn finish(b: &mut Bench<'_>, w: &Wanted, best: &Way, j: &Judged) -> GripPlan {
 fn without(b: &mut Bench<'_>, w: &Wanted, mut among: Vec<Alternative>) -> GripPlan {
     let at = w.at.clone();
     let large = w.cut;
+    // Wax holds a disc, not a length that stands out like a lever.
+    let small = large.bare() <= reckon::Diameter::mm(20.0);
+    let flat = small || w.ahead.bare() <= large.bare().across() * 0.6;
     let stuck = b.lathe.holdings.iter().find_map(|h| match &h.kind {
-        HoldKind::Wax { greatest } if greatest.bare() >= large.bare() => Some((h.name.clone(), true)),
+        HoldKind::Wax { greatest } if flat && greatest.bare() >= large.bare() => Some((h.name.clone(), true)),
         HoldKind::Faceplate { greatest } if greatest.bare() >= large.bare() => Some((h.name.clone(), false)),
         _ => None,
     });
@@ -373,7 +376,14 @@ fn without(b: &mut Bench<'_>, w: &Wanted, mut among: Vec<Alternative>) -> GripPl
     );
     if !held.bare() {
         b.book.cure(held.id(), "reverse the jaws, or turn a stub mandrel for its bore");
-        b.book.cure(held.id(), "a wax chuck or faceplate of this size");
+        b.book.cure(
+            held.id(),
+            if flat {
+                "a wax chuck or faceplate of this size"
+            } else {
+                "a larger chuck with the free end in the steady, or have it turned elsewhere"
+            },
+        );
     }
     let wax = stuck.as_ref().is_some_and(|(_, wax)| *wax);
     let deepest = b.assumed(

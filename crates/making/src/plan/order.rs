@@ -46,7 +46,10 @@ pub fn order(parts: &[Part], plans: &[PartPlan], tools: &[ShopTool], book: &mut 
         let why = if p.stock.index.is_none() {
             "when its stock has come".to_owned()
         } else if last_bar == Some(p.stock.index) {
-            "same bar, same collet as the one before".to_owned()
+            match &parts[p.part].body {
+                movement::part::Body::Flat(_) => "same sheet as the one before".to_owned(),
+                movement::part::Body::Turned(_) => "same bar, same collet as the one before".to_owned(),
+            }
         } else {
             format!("set up for {}", p.stock.what)
         };

@@ -249,7 +249,10 @@ pub fn off_the_lathe(b: &mut Bench<'_>) -> Vec<SetUp> {
     out
 }
 fn flats(b: &mut Bench<'_>, Flats { from, to, across, count }: Flats) -> SetUp {
-    let largest = b.body.largest;
+    // Flats are cut down from the step that they stand on, which may be thinner than the part.
+    let middle = (from.bare() + to.bare()) / 2.0;
+    let on = b.body.steps.iter().find(|s| s.from.bare() <= middle && middle <= s.to.bare());
+    let largest = on.map_or(b.body.largest, |s| s.size.nominal);
     let n = super::bench::counted(b.book, b.name("flats.count"), count as usize, "flats as drawn");
     let down =
         work!(b.book, b.name("flats.down"), |largest, across| (largest.across() - across) / 2.0, &GEOMETRY);

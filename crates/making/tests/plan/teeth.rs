@@ -158,11 +158,7 @@ fn depth_and_caution_stand_at_the_operation() {
     let w = movement("regulator");
     let mut seen = 0;
     for t in w.toothings() {
-        near(
-            t.depth.bare().in_mm(),
-            (t.outside.bare().in_mm() - t.root.bare().in_mm()) / 2.0,
-            1e-9,
-        );
+        near(t.depth.bare().in_mm(), (t.outside.bare().in_mm() - t.root.bare().in_mm()) / 2.0, 1e-9);
         seen += 1;
     }
     let cutting: Vec<_> =

@@ -460,7 +460,7 @@ fn bodies(t: &Train, l: &mut Layout, stems: &[Stem], facts: &MovementFacts, book
     l.solids = all;
 }
 /// Pairs farther apart than this, in millimetres, are not told.
-const NEAR: f64 = 3.0;
+const NEAR: f64 = 4.0;
 /// Two bodies and what lies between them.
 struct Gap {
     a: usize,

@@ -2,6 +2,7 @@
 
 mod fits;
 mod hang;
+pub(crate) use hang::CHOP_OVER;
 mod rate;
 
 use super::Train;

@@ -77,6 +77,12 @@ pub(super) fn seats(
             all.insert(i, bore);
             continue;
         }
+        // The wheel of a going barrel is a ring on the barrel itself.
+        let barrel = facts.drive.as_ref().filter(|d| d.fusee.is_none()).and_then(|d| d.spring.as_ref());
+        if let (Some(s), true) = (barrel, t.first == Some(i)) {
+            all.insert(i, s.outside);
+            continue;
+        }
         let stem = stems[i].diameter;
         let slug = &a.facts.slug;
         let seat = work!(book, format_args!("{slug}.seat"), |stem| reamed(stem + Length::mm(1.8)), &HOUSE);

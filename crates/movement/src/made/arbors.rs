@@ -189,7 +189,7 @@ fn reach(m: &Movement, i: usize, facts: &MovementFacts, book: &mut Book) -> Opti
         };
         let size = work!(book, format_args!("{slug}.reach_diameter"), |pivot| pivot * 0.9, &HOUSE);
         let size = sized(size, &format!("{slug}.reach_diameter"), -0.004, -0.012, book);
-        return Some(Reach { what: "carries the cannon".to_owned(), length, size, square: None });
+        return Some(Reach { what: "seat of the cannon".to_owned(), length, size, square: None });
     }
     let seconds =
         facts.wanted.as_ref().and_then(|w| w.seconds_hand.as_ref()).and_then(|n| m.train.named(&n.name));
@@ -200,7 +200,7 @@ fn reach(m: &Movement, i: usize, facts: &MovementFacts, book: &mut Book) -> Opti
         };
         let size = work!(book, format_args!("{slug}.reach_diameter"), |pivot| pivot * 0.85, &HOUSE);
         let size = sized(size, &format!("{slug}.reach_diameter"), 0.0, -0.01, book);
-        return Some(Reach { what: "carries the seconds hand".to_owned(), length, size, square: None });
+        return Some(Reach { what: "seat of the seconds hand".to_owned(), length, size, square: None });
     }
     let drive = facts.drive.as_ref()?;
     if m.train.first == Some(i) {

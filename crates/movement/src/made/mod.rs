@@ -1,6 +1,7 @@
 //! The movement as parts: each with limits by its use, ready to be drawn and made.
 
 mod arbors;
+mod bought;
 pub(crate) mod common;
 mod drive;
 mod escapement;
@@ -8,6 +9,8 @@ mod motion;
 mod pendulum;
 mod plates;
 pub(crate) mod wheels;
+
+pub use bought::{Bought, bought};
 
 use crate::design::Movement;
 use crate::part::Part;

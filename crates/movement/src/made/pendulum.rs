@@ -229,7 +229,12 @@ fn suspension(s: &facts::Suspension, book: &mut Book) -> Vec<Part> {
     let (free, width) = (s.length, s.width);
     let grip = house("pendulum.chops.grip", 8.0, "strip held in each pair of chops", book);
     let high = work!(book, "pendulum.chops.strip_length", |free, grip| free + grip * 2.0, &HOUSE);
-    let over = house("pendulum.chops.over", 3.0, "chops stand out on each side of the strip", book);
+    let over = house(
+        "pendulum.chops.over",
+        crate::design::pendulum::CHOP_OVER * 1e3,
+        "chops stand out on each side of the strip",
+        book,
+    );
     let wide = work!(book, "pendulum.chops.width", |width, over| width + over * 2.0, &HOUSE);
     let pin = house_across("pendulum.chops.pin", 2.0, "pins through chops and strip", book);
     let pin = sized(pin, "pendulum.chops.pin", 0.02, 0.0, book);

@@ -125,7 +125,8 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
         facts.push(("remark".into(), note.as_str().into()));
     }
     let unit = if style == LengthStyle::Mm { "millimetres" } else { "inches" };
-    let caption = format!("sizes in {unit}; limits not written are the house's own, listed on the cover");
+    let caption =
+        format!("sizes in {unit}; limits not written are the house's own, listed with all that was assumed");
     blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.into() }));
     blocks.push(Block::Facts(facts));
     for line in &plan.stock.lines {

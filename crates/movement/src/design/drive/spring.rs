@@ -93,8 +93,11 @@ pub(super) fn spring(
     let newton_mm = |x: f64| Torque::si(x / 1000.0);
     let source = if measured { &kernel::FIT } else { &kernel::SET_SPRING };
     let full = book.solved("drive.spring.torque_full", newton_mm(line.full), how(measured), ids(s), source);
+    let slope = if measured { &kernel::FIT } else { &kernel::PER_TURN };
+    let elastic =
+        if measured { how(true) } else { ("elastic strip of that length, wound by one turn", 1, 0.0) };
     let per_turn =
-        book.solved("drive.spring.torque_per_turn", newton_mm(line.per_turn), how(measured), ids(s), source);
+        book.solved("drive.spring.torque_per_turn", newton_mm(line.per_turn), elastic, ids(s), slope);
     let top = s.left_at_top;
     let turns_of_run = run.turns;
     let after = |name: &str, down: Val<Ratio>, book: &mut Book| {

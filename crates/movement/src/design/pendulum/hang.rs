@@ -11,6 +11,9 @@ use tables::material::Figure;
 /// Brass of the lower chop; a block whose sizes are house defaults.
 const CHOP_DENSITY: f64 = 8430.0;
 
+/// How far a chop stands out over its strip on each side, metres: a house default.
+pub(crate) const CHOP_OVER: f64 = 0.003;
+
 /// The strip as the kernels take it.
 pub(super) fn strip(s: &Suspension) -> Strip {
     Strip {
@@ -113,8 +116,10 @@ pub(super) fn hang(
     let build = |rod_long: f64, at: f64| -> Pendulum {
         let round = Form::Upright { outer: rod.bare().across().value(), bore: 0.0, height: rod_long };
         let mut fixed = vec![Body::dense("rod", round, rod_metal.bare().value(), top + rod_long / 2.0)];
-        if p.suspension.is_some() {
-            let chop = Form::Bar { height: 0.016, width: 0.018, thick: 0.006 };
+        if let Some(s) = &p.suspension {
+            // The chop stands out over its strip on both sides.
+            let width = s.width.bare().value() + 2.0 * CHOP_OVER;
+            let chop = Form::Bar { height: 0.016, width, thick: 0.006 };
             fixed.push(Body::dense("lower chop", chop, CHOP_DENSITY, free.bare().value() + 0.008));
         }
         let each = density_of_bob.bare().value();

@@ -8,7 +8,7 @@ use crate::hardware::builder::{Builder, Edges};
 use crate::made::common::{About, house, house_across, long, sized};
 use crate::part::{Figure, Part};
 use reckon::source::{GEOMETRY, HOUSE};
-use reckon::{Book, work};
+use reckon::{Book, Diameter, Length, Val, judge, work};
 use record::facts::{self, Finish};
 use shape::turned::End;
 use tables::thread::find as find_thread;
@@ -26,18 +26,47 @@ pub(super) fn parts(
     }
     all
 }
+/// Whether the drum, which fills its arbor beside the great wheel, clears the wheel on the next arbor.
+fn clears(slug: &str, over: Val<Diameter>, m: &Movement, arbor: usize, book: &mut Book) {
+    let next = m.train.arbors[arbor].drives.iter().find_map(|n| {
+        let mesh = &m.train.meshes[*n];
+        let on = &m.train.arbors[mesh.driven?];
+        let wheel = m.train.meshes[*on.drives.first()?].sizes.as_ref()?.wheel.outside;
+        Some((mesh.laid?, wheel))
+    });
+    let Some((laid, wheel)) = next else { return };
+    let gap = work!(
+        book,
+        format_args!("{slug}.gap"),
+        |laid, over, wheel| laid - over.across() / 2.0 - wheel.across() / 2.0,
+        &GEOMETRY
+    );
+    let verdict = judge!(
+        book,
+        format_args!("{slug}.clears"),
+        "the drum's flanges clear the wheel on the next arbor by a half millimetre",
+        |gap| gap >= Length::mm(0.5),
+        &GEOMETRY
+    );
+    book.cure(verdict.id(), "a thinner drum or line, or a larger module of the great wheel");
+}
 /// The drum: a plain cylinder between flanges, on the great arbor.
 fn drum(f: &facts::Weight, w: &WeightDesign, m: &Movement, arbor: usize, book: &mut Book) -> Part {
     let slug = "drive.drum_part".to_owned();
     let (drum, line, grooved) = (f.drum, f.line, w.drum_length);
     let flange = house(&format!("{slug}.flange"), 2.0, "flange on each side of the line", book);
     let size = sized(drum, &format!("{slug}.diameter"), 0.0, -0.05, book);
-    let over =
-        work!(book, format_args!("{slug}.over_flange"), |drum, line| drum + line.across() * 4.0, &HOUSE);
+    let over = work!(
+        book,
+        format_args!("{slug}.over_flange"),
+        |drum, line| drum + line.across() * 2.0 + Length::mm(0.6),
+        &HOUSE
+    );
     let over = sized(over, &format!("{slug}.over_flange"), 0.0, -0.1, book);
     let whole =
         work!(book, format_args!("{slug}.length"), |grooved, flange| grooved + flange * 2.0, &GEOMETRY);
     let whole = long(whole, &format!("{slug}.length"), 0.05, -0.05, book);
+    clears(&slug, over.nominal, m, arbor, book);
     let bore = sized(m.stems[arbor].diameter, &format!("{slug}.bore"), 0.018, 0.0, book);
     let mut b = Builder::new(book, &slug);
     let start = b.here();
