@@ -108,10 +108,7 @@ impl Facts {
         let movement = project.clock.and_then(|c| c.movement);
         let wanted = movement.as_ref().and_then(|m| m.wanted.as_ref());
         let escapement = movement.as_ref().and_then(|m| m.escapement.as_ref());
-        let head = project.shop.and_then(|s| s.dividing).and_then(|d| {
-            let circles = d.plates.iter().flatten().filter_map(|n| small(*n)).collect();
-            Some(train::dividing::Head { ratio: small(d.ratio)?, circles, direct: Vec::new() })
-        });
+        let head = project.shop.as_ref().and_then(head);
         Facts {
             beats: wanted.and_then(|w| w.beats).and_then(small),
             escape_teeth: escapement.and_then(|e| small(e.teeth)),
@@ -119,6 +116,55 @@ impl Facts {
             head,
         }
     }
+}
+
+/// The dividing head of a shop, as the kernel takes it.
+fn head(shop: &record::Shop) -> Option<train::dividing::Head> {
+    let d = shop.dividing.as_ref()?;
+    let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
+    let circles = d.plates.iter().flatten().filter_map(|n| small(*n)).collect();
+    Some(train::dividing::Head { ratio: small(d.ratio)?, circles, direct: Vec::new() })
+}
+/// Counts that the shop cannot divide, where other troubles keep the planner from telling; with the train
+/// nearest to what was written that it can.
+fn undividable(clock: &record::Clock, shop: &record::Shop) -> Vec<Trouble> {
+    let (Some(head), Some(m)) = (head(shop), &clock.movement) else { return Vec::new() };
+    let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
+    let wheels = m.arbors.iter().filter_map(|a| Some((a, a.wheel.as_ref()?)));
+    let mut all = Vec::new();
+    for (a, w) in wheels {
+        let Some(n) = small(w.teeth).filter(|n| !head.divides(*n)) else { continue };
+        let mut t = Trouble::error(
+            Kind::Unmakeable,
+            format!(
+                "{n} teeth for the wheel of '{}' cannot be divided on the dividing head of this shop",
+                a.name
+            ),
+        )
+        .at(w.teeth_at.clone())
+        .why(format!("no circle of its plates gives {} turns over {n} in whole holes", head.ratio));
+        if let Some(train) = other_train(m, &head) {
+            t = t.cure(format!("{train} gives the same beats, and can be divided"));
+        }
+        all.push(t.cure("all trains that it can divide: brasswright counts"));
+    }
+    all
+}
+/// The best train of the written leaves that gives the wanted beats and can be divided.
+fn other_train(m: &record::facts::MovementFacts, head: &train::dividing::Head) -> Option<String> {
+    use train::search::{Target, Wanted, best, going_wishes};
+    let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
+    let beats = m.wanted.as_ref()?.beats?.bare().0;
+    let escape = m.escapement.as_ref().and_then(|e| small(e.teeth))?;
+    let leaves: BTreeSet<u32> = m.arbors.iter().filter_map(|a| small(a.pinion.as_ref()?.leaves)).collect();
+    let can: BTreeSet<u32> = (6..=150).filter(|n| head.divides(*n)).collect();
+    let wanted = Wanted {
+        escape: vec![escape],
+        only: Some(can.clone()),
+        ..Wanted::new(Target::exact(beats), 2, 40..=150, leaves)
+    };
+    let found = best(&wanted, &going_wishes(Some(can), 8), 1, &mut |_| true).ok()?;
+    Some(found.best.first()?.train.to_string())
 }
 
 impl Work {
@@ -149,6 +195,9 @@ impl Work {
         }
         let designed = book.verdicts().map(|l| l.name.clone()).collect();
         let both = read.facts.as_ref().and_then(|p| Some((p.clock.as_ref()?, p.shop.as_ref()?)));
+        if let (Some((clock, shop)), true) = (both, troubles.iter().any(Trouble::stops)) {
+            troubles.extend(undividable(clock, shop));
+        }
         let making = both.map(|(clock, shop)| {
             let (mut making, more) = making::plan::plan(shop, &parts, &mut book);
             troubles.extend(more);

@@ -187,6 +187,15 @@ pub(super) fn plates(
             c.hole(&label, &slug, HoleUse::Post, *stand, size, (!b.front, b.front), &p.at);
         }
     }
+    let drive = facts.drive.as_ref().filter(|d| d.fusee.is_some());
+    if let Some((s, (x, y))) = drive.and_then(|d| d.spring.as_ref()).and_then(|s| Some((s, s.spot?))) {
+        // The pivots of a barrel that pulls a fusee, as its arbor is turned.
+        let (core, slug) = (s.core, "plates.hole.barrel");
+        let hole =
+            work!(c.book, format_args!("{slug}.size"), |core| core * 0.5 * 0.7 + Length::mm(0.04), &HOUSE);
+        let size = sized(hole, slug, 0.01, 0.0, c.book);
+        c.hole("barrel", slug, HoleUse::Pivot, Stand { x, y }, size, (true, true), &s.at);
+    }
     for s in studs {
         let slug = format!("plates.hole.{}", s.slug);
         // A stud is driven in; a foot's tail goes through.
