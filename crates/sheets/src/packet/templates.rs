@@ -229,6 +229,7 @@ fn plate(part: &Part, body: &FlatBody, case: &Typecase) -> Sketch {
     let thin =
         |path: BezPath| Mark { path: place * path, pen: Some(Pen::Thin), fill: Tone::None, hatch: false };
     let mut marks = vec![thin(outline)];
+    marks.extend(body.solid.windows.iter().map(|w| thin(w.to_path(FINE))));
     let mut labels = Vec::new();
     let size = drafting::size::NINE_POINT;
     for hole in &body.solid.holes {
