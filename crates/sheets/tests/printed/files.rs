@@ -220,13 +220,10 @@ fn demo_is_left_to_be_looked_at() {
 }
 
 #[test]
-fn forty_pages_take_less_than_five_seconds() {
-    // Generous: a slow machine, and test code that is hardly optimised.
+fn forty_pages_make_a_small_file() {
     let blocks = (0..200).map(|i| Block::Operation(Box::new(turning(&i.to_string())))).collect();
-    let start = std::time::Instant::now();
     let pages = set(&one_sheet(blocks));
     let bytes = pdf(&pages).expect("PDF/A-2u");
     assert!(pages.pages.len() >= 40);
-    assert!(start.elapsed().as_secs_f64() < 5.0, "{:?} for {} pages", start.elapsed(), pages.pages.len());
     assert!(bytes.len() < 1_000_000, "{} bytes", bytes.len());
 }
