@@ -327,7 +327,7 @@ fn told_in(unit: &str) -> (f64, &str) {
 /// Why it does not.
 pub fn example(ask: &'static Ask) -> Result<(), String> {
     let here: Arc<str> = Arc::from(format!("example of {}", ask.name));
-    let pairs = example_pairs(ask.example, &here)?;
+    let pairs = reckon::ask::pairs(ask.example, &here)?;
     let told = |all: &[Trouble]| all.iter().map(Trouble::to_string).collect::<Vec<_>>().join("\n");
     let given = Given::new(ask, &pairs).map_err(|all| told(&all))?;
     let mut book = Book::new();
@@ -339,28 +339,6 @@ pub fn example(ask: &'static Ask) -> Result<(), String> {
         return Err("answers nothing that it promises".to_owned());
     }
     Ok(())
-}
-/// `name=value name="two words"` as the pairs of a question.
-///
-/// # Errors
-/// When a word is no pair.
-pub fn example_pairs(line: &str, here: &Arc<str>) -> Result<Vec<(String, String, Place)>, String> {
-    let mut words: Vec<String> = Vec::new();
-    let (mut word, mut quote) = (String::new(), None);
-    for c in line.chars() {
-        match (quote, c) {
-            (None, '"' | '\'') => quote = Some(c),
-            (Some(q), c) if c == q => quote = None,
-            (None, ' ') => words.extend((!word.is_empty()).then(|| std::mem::take(&mut word))),
-            (_, c) => word.push(c),
-        }
-    }
-    words.extend((!word.is_empty()).then_some(word));
-    let pair = |w: &String| {
-        let (name, value) = w.split_once('=').ok_or_else(|| format!("'{w}' is not name=value"))?;
-        Ok((name.to_owned(), value.to_owned(), Place::in_text(here, value, 0, value.len())))
-    };
-    words.iter().map(pair).collect()
 }
 
 /// A closing table: how many checks held and missed, under each heading.

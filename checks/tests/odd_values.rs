@@ -1,7 +1,7 @@
 //! Every question with odd values in place of each of its parameters: refused in words or answered with numbers,
 //! never a fault of the program.
 
-use checks::runner::example_pairs;
+use reckon::ask::pairs;
 use reckon::{Ask, Book, Given, Place};
 use std::sync::Arc;
 
@@ -12,15 +12,15 @@ const ODD: [&str; 18] = [
 
 fn faults(ask: &'static Ask) -> Vec<String> {
     let here: Arc<str> = Arc::from("odd values");
-    let usual = example_pairs(ask.example, &here).expect("examples are checked elsewhere");
+    let usual = pairs(ask.example, &here).expect("examples are checked elsewhere");
     let mut found = Vec::new();
     for param in ask.takes {
         for odd in ODD {
-            let mut pairs = usual.clone();
-            pairs.retain(|(name, _, _)| name != param.name);
+            let mut given = usual.clone();
+            given.retain(|(name, _, _)| name != param.name);
             let place = Place::in_text(&here, odd, 0, odd.len());
-            pairs.push((param.name.to_owned(), odd.to_owned(), place));
-            let given = Given::new(ask, &pairs).expect("the names are those of the question");
+            given.push((param.name.to_owned(), odd.to_owned(), place));
+            let given = Given::new(ask, &given).expect("the names are those of the question");
             let mut book = Book::new();
             if (ask.run)(&given, &mut book).is_ok() {
                 let said = book.faults().iter().map(|t| format!("{} {}='{odd}': {t}", ask.name, param.name));

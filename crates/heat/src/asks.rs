@@ -10,8 +10,7 @@ mod times;
 mod warm;
 
 use crate::steel::Steel;
-use reckon::ask::{Param, Readable, need, or};
-use reckon::trouble::nearest;
+use reckon::ask::{self, Done, Readable, ask, need, not_among, one_of, or, yes};
 use reckon::{Ask, Book, Given, Id, Length, Ratio, Source, Temperature, Time, Trouble, Val};
 
 /// All questions of this crate.
@@ -30,19 +29,6 @@ pub fn asks() -> Vec<&'static Ask> {
     groups.into_iter().flatten().collect()
 }
 
-type Done = Result<(), Trouble>;
-
-/// A question's card.
-const fn ask(
-    name: &'static str,
-    says: &'static str,
-    takes: &'static [Param],
-    gives: &'static [&'static str],
-    example: &'static str,
-    run: fn(&Given<'_>, &mut Book) -> Done,
-) -> Ask {
-    Ask { name, says, takes, gives, example, run }
-}
 /// A quantity that lies between two bounds, which are themselves allowed; what was taken is noted.
 fn within<T: Readable + PartialOrd>(
     g: &Given<'_>,
@@ -51,13 +37,9 @@ fn within<T: Readable + PartialOrd>(
     name: &str,
     (low, high): (T, T),
 ) -> Result<T, Trouble> {
-    let v = g.take::<T>(book, name)?;
-    if v.bare() >= low && v.bare() <= high {
-        ids.push(v.id());
-        Ok(v.bare())
-    } else {
-        Err(g.trouble(name, format!("'{name}' must lie between {} and {}", low.shown(), high.shown())))
-    }
+    let v = ask::within(g, book, name, low, high)?;
+    ids.push(v.id());
+    Ok(v.bare())
 }
 /// A temperature in °C. One that no bench reaches is more likely a slip of the scale.
 fn celsius(g: &Given<'_>, book: &mut Book, ids: &mut Vec<Id>, name: &str, high: f64) -> Result<f64, Trouble> {
@@ -95,23 +77,6 @@ fn mm(
 fn seconds(g: &Given<'_>, book: &mut Book, ids: &mut Vec<Id>, name: &str) -> Result<f64, Trouble> {
     within(g, book, ids, name, (Time::si(0.01), Time::si(3.2e7))).map(Time::value)
 }
-/// One of a few words.
-fn one_of<T: Copy>(g: &Given<'_>, name: &str, words: &[(&'static str, T)]) -> Result<T, Trouble> {
-    let word = g.word(name)?;
-    if let Some((_, t)) = words.iter().find(|(w, _)| *w == word.trim()) {
-        return Ok(*t);
-    }
-    let all: Vec<&str> = words.iter().map(|(w, _)| *w).collect();
-    Err(not_among(g, name, &word, &all))
-}
-fn not_among(g: &Given<'_>, name: &str, word: &str, all: &[&str]) -> Trouble {
-    let t = g.trouble(name, format!("'{word}' is not a word for '{name}'"));
-    match nearest(word.trim(), all.iter().copied()).first() {
-        Some(n) => t.cure(format!("did you mean '{n}'?")),
-        None => t.cure(format!("one of: {}", all.join(", "))),
-    }
-}
-const YES_NO: [(&str, bool); 2] = [("yes", true), ("no", false)];
 /// The steel that was named.
 fn steel_of(g: &Given<'_>) -> Result<&'static Steel, Trouble> {
     crate::steel::find(&g.word("steel")?).map_err(|mut t| {

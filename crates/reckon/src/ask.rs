@@ -18,6 +18,10 @@ use crate::workings::{Book, Val};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+mod take;
+
+pub use take::{Done, ask, more, not_among, one_of, some, within, yes};
+
 /// What a question takes.
 #[derive(Copy, Clone, Debug)]
 pub struct Param {
@@ -42,7 +46,29 @@ pub struct Ask {
     /// An example that works, the part after the name.
     pub example: &'static str,
     /// Works it out: each answer is a line of the book under its plain name.
-    pub run: fn(&Given<'_>, &mut Book) -> Result<(), Trouble>,
+    pub run: fn(&Given<'_>, &mut Book) -> Done,
+}
+/// `name=value name="two words"` as the pairs of a question.
+///
+/// # Errors
+/// When a word is no pair.
+pub fn pairs(line: &str, here: &Arc<str>) -> Result<Vec<(String, String, Place)>, String> {
+    let mut words: Vec<String> = Vec::new();
+    let (mut word, mut quote) = (String::new(), None);
+    for c in line.chars() {
+        match (quote, c) {
+            (None, '"' | '\'') => quote = Some(c),
+            (Some(q), c) if c == q => quote = None,
+            (None, ' ') => words.extend((!word.is_empty()).then(|| std::mem::take(&mut word))),
+            (_, c) => word.push(c),
+        }
+    }
+    words.extend((!word.is_empty()).then_some(word));
+    let pair = |w: &String| {
+        let (name, value) = w.split_once('=').ok_or_else(|| format!("'{w}' is not name=value"))?;
+        Ok((name.to_owned(), value.to_owned(), Place::in_text(here, value, 0, value.len())))
+    };
+    words.iter().map(pair).collect()
 }
 /// A required parameter.
 #[must_use]

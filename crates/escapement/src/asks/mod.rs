@@ -6,8 +6,7 @@ mod made;
 mod set_out;
 
 use crate::check::{Amiss, Check, Side, Unit};
-use reckon::ask::Readable;
-use reckon::trouble::nearest;
+use reckon::ask::{Done, Readable, one_of};
 use reckon::{Angle, Ask, Book, Count, Given, Id, Length, Ratio, Source, Trouble, Val, judge};
 
 /// All questions of this crate.
@@ -15,8 +14,6 @@ use reckon::{Angle, Ask, Book, Count, Given, Id, Length, Ratio, Source, Trouble,
 pub fn asks() -> Vec<&'static Ask> {
     [set_out::ASKS, made::ASKS, cycle::ASKS, grasshopper::ASKS].into_iter().flatten().collect()
 }
-
-type Done = Result<(), Trouble>;
 
 /// What a question was given, as plain numbers in millimetres and radians, with the lines they came from.
 struct Taken<'g, 'b> {
@@ -122,20 +119,6 @@ impl Within for Length {
     fn below(self, other: Self) -> bool {
         self.value() < other.value() - 1e-15
     }
-}
-
-/// One of a few words.
-fn one_of<T: Copy>(g: &Given<'_>, name: &str, words: &[(&'static str, T)]) -> Result<T, Trouble> {
-    let word = g.word(name)?;
-    if let Some((_, t)) = words.iter().find(|(w, _)| *w == word.trim()) {
-        return Ok(*t);
-    }
-    let all: Vec<&str> = words.iter().map(|(w, _)| *w).collect();
-    let t = g.trouble(name, format!("'{word}' is not a word for '{name}'"));
-    Err(match nearest(word.trim(), all.iter().copied()).first() {
-        Some(n) => t.cure(format!("did you mean '{n}'?")),
-        None => t.cure(format!("one of: {}", all.join(", "))),
-    })
 }
 
 #[cfg(test)]

@@ -2,21 +2,8 @@ use super::*;
 use reckon::Place;
 use std::sync::Arc;
 
-/// Pairs of an example line: `name="value with blanks"` or `name=value`.
 fn pairs(line: &str) -> Vec<(String, String, Place)> {
-    let here: Arc<str> = Arc::from("test");
-    let mut out = Vec::new();
-    let mut rest = line.trim();
-    while let Some((name, after)) = rest.split_once('=') {
-        let (value, left) = match after.strip_prefix('"') {
-            Some(quoted) => quoted.split_once('"').expect("a closing mark"),
-            None => after.split_once(' ').unwrap_or((after, "")),
-        };
-        let place = Place::in_text(&here, value, 0, value.len());
-        out.push((name.trim().to_owned(), value.to_owned(), place));
-        rest = left.trim();
-    }
-    out
+    reckon::ask::pairs(line, &Arc::from("test")).expect("written as on a command line")
 }
 fn run(name: &str, line: &str) -> Result<Book, String> {
     let ask = asks().into_iter().find(|a| a.name == name).expect("known");

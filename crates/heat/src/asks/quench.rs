@@ -1,7 +1,7 @@
 //! Quenching.
 
 use super::{
-    Done, YES_NO, ask, celsius, joined, mm, need, not_among, number, one_of, or, put, says, seconds, steel_of,
+    Done, ask, celsius, joined, mm, need, not_among, number, one_of, or, put, says, seconds, steel_of, yes,
 };
 use crate::quench::{self, Risk};
 use crate::steel::Medium;
@@ -129,7 +129,7 @@ fn crack(g: &Given<'_>, book: &mut Book) -> Done {
     let sections = number(g, book, &mut ids, "sections", (1.0, 1000.0))?;
     let edge = if g.has("edge") { Some(number(g, book, &mut ids, "edge", (0.0, 1000.0))?) } else { None };
     let corner = if g.has("corner") { Some(mm(g, book, &mut ids, "corner", (0.0, 100.0))?) } else { None };
-    let slotted = one_of(g, "slotted", &YES_NO)?;
+    let slotted = yes(g, "slotted")?;
     let over = super::within(
         g,
         book,
@@ -195,7 +195,7 @@ fn scale(g: &Given<'_>, book: &mut Book) -> Done {
     if t > 1e6 {
         return Err(g.trouble("time", "no soak lasts so long"));
     }
-    let coated = one_of(g, "coated", &YES_NO)?;
+    let coated = yes(g, "coated")?;
     put::<Ratio>(book, "spread", quench::spread(at) * 1e12, "µm² in a second", &ids, &quench::SPREAD);
     let depth = quench::depth(at, t);
     put::<Length>(book, "depth", depth, "√(D t)", &ids, &quench::SPREAD);

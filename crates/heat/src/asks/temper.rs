@@ -1,8 +1,6 @@
 //! Tempering.
 
-use super::{
-    Done, YES_NO, ask, celsius, need, number, one_of, or, put, put_celsius, says, seconds, steel_of,
-};
+use super::{Done, ask, celsius, need, number, or, put, put_celsius, says, seconds, steel_of, yes};
 use crate::temper;
 use reckon::{Ask, Book, Given, Id, Pressure, Ratio, Source, Time};
 
@@ -154,7 +152,7 @@ fn temper_for(g: &Given<'_>, book: &mut Book) -> Done {
         &temper::PARAMETER,
     );
     put_celsius(book, "temper_textbook", text, "the same with the constant 20", &ids, &temper::PARAMETER);
-    let blued = one_of(g, "blued", &YES_NO)?;
+    let blued = yes(g, "blued")?;
     let b = celsius(g, book, &mut ids, "blue", 700.0)?;
     let bt = seconds(g, book, &mut ids, "blue_time")? / 3600.0;
     let left = [c, temper::TEXTBOOK].map(|c| temper::after(s, &[(at(c).unwrap_or(hour), time), (b, bt)], c));

@@ -1,6 +1,6 @@
 //! Warming.
 
-use super::{Done, YES_NO, ask, celsius, mm, need, not_among, number, one_of, or, put, says};
+use super::{Done, ask, celsius, mm, need, not_among, number, one_of, or, put, says, yes};
 use crate::colour::{self, CHART_TIME};
 use crate::warm::{self, Form};
 use reckon::{Ask, Book, Given, Id, Length, Param, Ratio, Source, Time, Trouble};
@@ -258,7 +258,7 @@ fn batch(g: &Given<'_>, book: &mut Book) -> Done {
         return Err(g.trouble("lumps", "each lump lies between 1 µm and 500 mm"));
     }
     let (share, ratio) = warm::share_tray(&sizes).ok_or_else(|| g.trouble("lumps", "give at least one"))?;
-    let blued = one_of(g, "blued", &YES_NO)?;
+    let blued = yes(g, "blued")?;
     put::<Ratio>(book, "ratio", ratio, "largest lump over least", &ids, &warm::LUMP);
     let verdict = match (share, blued) {
         (true, _) => "may share a tray",

@@ -11,8 +11,7 @@ mod setting;
 mod stock;
 
 use crate::kernel::{bend as beam, force, speed};
-use reckon::ask::{Param, Readable, need, or};
-use reckon::trouble::nearest;
+use reckon::ask::{Done, Param, ask, more, need, one_of, or, some, within, yes};
 use reckon::{Ask, Book, Given, Pressure, Ratio, Trouble, Val};
 
 /// All of them.
@@ -30,78 +29,6 @@ pub fn all() -> Vec<&'static Ask> {
         setting::ASKS,
     ];
     groups.into_iter().flatten().collect()
-}
-
-type Done = Result<(), Trouble>;
-
-/// A question's card.
-const fn ask(
-    name: &'static str,
-    says: &'static str,
-    takes: &'static [Param],
-    gives: &'static [&'static str],
-    example: &'static str,
-    run: fn(&Given<'_>, &mut Book) -> Done,
-) -> Ask {
-    Ask { name, says, takes, gives, example, run }
-}
-/// A quantity that must be more than nothing.
-fn more<T: Readable + Default + PartialOrd>(
-    g: &Given<'_>,
-    book: &mut Book,
-    name: &str,
-) -> Result<Val<T>, Trouble> {
-    let v = g.take::<T>(book, name)?;
-    if v.bare() > T::default() {
-        Ok(v)
-    } else {
-        Err(g.trouble(name, format!("'{name}' must be more than nothing")))
-    }
-}
-/// A quantity that must not be less than nothing.
-fn some<T: Readable + Default + PartialOrd>(
-    g: &Given<'_>,
-    book: &mut Book,
-    name: &str,
-) -> Result<Val<T>, Trouble> {
-    let v = g.take::<T>(book, name)?;
-    if v.bare() >= T::default() {
-        Ok(v)
-    } else {
-        Err(g.trouble(name, format!("'{name}' must not be less than nothing")))
-    }
-}
-/// A quantity that must lie between two bounds, which are themselves allowed.
-fn within<T: Readable + PartialOrd>(
-    g: &Given<'_>,
-    book: &mut Book,
-    name: &str,
-    low: T,
-    high: T,
-) -> Result<Val<T>, Trouble> {
-    let v = g.take::<T>(book, name)?;
-    if v.bare() >= low && v.bare() <= high {
-        Ok(v)
-    } else {
-        Err(g.trouble(name, format!("'{name}' must lie between {} and {}", low.shown(), high.shown())))
-    }
-}
-/// One of a few words.
-fn one_of<T: Copy>(g: &Given<'_>, name: &str, words: &[(&'static str, T)]) -> Result<T, Trouble> {
-    let word = g.word(name)?;
-    if let Some((_, t)) = words.iter().find(|(w, _)| *w == word.trim()) {
-        return Ok(*t);
-    }
-    let all: Vec<&str> = words.iter().map(|(w, _)| *w).collect();
-    let t = g.trouble(name, format!("'{word}' is not a word for '{name}'"));
-    Err(match nearest(word.trim(), all.iter().copied()).first() {
-        Some(n) => t.cure(format!("did you mean '{n}'?")),
-        None => t.cure(format!("one of: {}", all.join(", "))),
-    })
-}
-const YES_NO: [(&str, bool); 2] = [("yes", true), ("no", false)];
-fn yes(g: &Given<'_>, name: &str) -> Result<bool, Trouble> {
-    one_of(g, name, &YES_NO)
 }
 
 const METAL: Param =
@@ -143,17 +70,7 @@ mod tests {
     use std::sync::Arc;
 
     fn pairs(line: &str) -> Vec<(String, String, Place)> {
-        let here: Arc<str> = Arc::from("test");
-        // Texts are name="value" throughout, so that every other piece between quotation marks is a value.
-        let pieces: Vec<&str> = line.split('"').collect();
-        let pair = |p: &[&str]| {
-            (
-                p[0].trim().trim_end_matches('=').to_owned(),
-                p[1].to_owned(),
-                Place::in_text(&here, p[1], 0, p[1].len()),
-            )
-        };
-        pieces.chunks_exact(2).map(pair).collect()
+        reckon::ask::pairs(line, &Arc::from("test")).expect("written as on a command line")
     }
     fn run(name: &str, line: &str) -> Result<Book, String> {
         let ask = all().into_iter().find(|a| a.name == name).unwrap();

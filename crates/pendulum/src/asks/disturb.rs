@@ -1,10 +1,10 @@
 //! Air, and the table of all errors.
 
-use super::take::{Done, STANDARD, ask, more, pull, swung, within};
+use super::take::{STANDARD, pull, swung};
 use crate::errors::{self, State};
 use crate::impulse::Push;
 use crate::{air, warmth};
-use reckon::ask::{need, or};
+use reckon::ask::{Done, ask, more, need, or, within};
 use reckon::{
     Angle, Ask, Book, Cell, Density, Given, Length, Mass, PerKelvin, Pressure, Ratio, Temperature, Val, work,
 };

@@ -2,11 +2,11 @@
 
 use super::bodies::{self, SAYS};
 use super::strip::{STRIP, given};
-use super::take::{Done, STANDARD, arc, ask, more, pull};
+use super::take::{STANDARD, arc, pull};
 use crate::compound::{self, Sums};
 use crate::swing;
 use crate::warmth::{self, Sleeved, WarmStrip};
-use reckon::ask::{need, or};
+use reckon::ask::{Done, ask, more, need, or};
 use reckon::{Ask, Book, Given, Length, Mass, PerKelvin, Ratio, Time, Trouble, Val, work};
 
 pub(super) static ASKS: &[Ask] = &[

@@ -1,8 +1,7 @@
 //! Rating nut, tray, log of a clock.
 
-use super::take::{Done, ask, more, within};
 use crate::rating;
-use reckon::ask::{need, or};
+use reckon::ask::{Done, ask, more, need, or, within};
 use reckon::{Ask, Book, Count, Given, Length, Mass, Ratio, Time, Val, judge, work};
 
 pub(super) static ASKS: &[Ask] = &[

@@ -1,8 +1,8 @@
 //! Gravity, length, circular error.
 
-use super::take::{DEGREE, Done, EARTHS, STANDARD, arc, ask, more, one_of, pull, within};
+use super::take::{DEGREE, EARTHS, STANDARD, arc, pull};
 use crate::{gravity, swing};
-use reckon::ask::{need, or};
+use reckon::ask::{Done, ask, more, need, one_of, or, within};
 use reckon::{Acceleration, Angle, Ask, Book, Given, Length, Ratio, Time, Val, work};
 
 pub(super) static ASKS: &[Ask] = &[

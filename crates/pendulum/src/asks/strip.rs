@@ -1,8 +1,8 @@
 //! The suspension strip.
 
-use super::take::{Done, STANDARD, arc, ask, more, pull, swung};
+use super::take::{STANDARD, arc, pull, swung};
 use crate::strip::{self, Strip};
-use reckon::ask::{Param, need, or};
+use reckon::ask::{Done, Param, ask, more, need, or};
 use reckon::{Ask, Book, Count, Given, Id, Length, Mass, Pressure, Ratio, Time, Trouble, Val, judge, work};
 
 /// A strip, where it may be left out.

@@ -1,10 +1,10 @@
 //! Q, the push of the escapement, beat, and the driving weight that sways along.
 
-use super::take::{Done, STANDARD, ask, more, pull, swung, within};
+use super::take::{STANDARD, pull, swung};
 use crate::energy::{self, Decay};
 use crate::impulse::{self, Push};
 use crate::sway::{self, Lines, Weight};
-use reckon::ask::{need, or};
+use reckon::ask::{Done, ask, more, need, or, within};
 use reckon::{
     Acceleration, Angle, Ask, Book, Energy, Given, Length, Mass, Power, Ratio, Time, Torque, Val, judge,
     maths, work,

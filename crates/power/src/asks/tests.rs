@@ -3,14 +3,7 @@ use reckon::Place;
 use std::sync::Arc;
 
 fn pairs(line: &str) -> Vec<(String, String, Place)> {
-    let here: Arc<str> = Arc::from("test");
-    // Texts are name="value" throughout, so that every other piece between quotation marks is a value.
-    let pieces: Vec<&str> = line.split('"').collect();
-    let pair = |p: &[&str]| {
-        let name = p[0].trim().trim_end_matches('=').to_owned();
-        (name, p[1].to_owned(), Place::in_text(&here, p[1], 0, p[1].len()))
-    };
-    pieces.chunks_exact(2).map(pair).collect()
+    reckon::ask::pairs(line, &Arc::from("test")).expect("written as on a command line")
 }
 fn run(name: &str, line: &str) -> Result<Book, String> {
     let ask = asks().into_iter().find(|a| a.name == name).unwrap();

@@ -3,18 +3,8 @@ use reckon::Place;
 use std::sync::Arc;
 
 fn pairs(line: &str) -> Vec<(String, String, Place)> {
-    let here: Arc<str> = Arc::from("test");
-    let pieces: Vec<&str> = line.split('"').collect();
-    let pair = |p: &[&str]| {
-        (
-            p[0].trim().trim_end_matches('=').to_owned(),
-            p[1].to_owned(),
-            Place::in_text(&here, p[1], 0, p[1].len()),
-        )
-    };
-    pieces.chunks_exact(2).map(pair).collect()
+    reckon::ask::pairs(line, &Arc::from("test")).expect("written as on a command line")
 }
-
 #[test]
 fn every_example_answers_all_that_its_question_promises() {
     for ask in asks() {

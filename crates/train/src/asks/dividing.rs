@@ -1,11 +1,11 @@
 //! Questions of dividing.
 
-use super::words::{Done, head, list, more, n, put, some, within};
+use super::words::{head, list, n, put, some, within};
 use crate::dividing::{
     ANGLES, ARC, DIRECT, Head, LARGEST, MISCOUNTED, NEAREST, THROUGH, UNEVEN, WORM, WOULD, Way, angles,
     at_radius, hole_error, miscount, nearest, uneven, would_do,
 };
-use reckon::ask::{need, or};
+use reckon::ask::{Done, more, need, or};
 use reckon::{
     Alternative, Angle, Ask, Book, Cell, Count, Given, Id, Length, Param, Trouble, Val, print, work,
 };

@@ -1,11 +1,11 @@
 //! Questions of turns, beats, duration and counts that are off.
 
-use super::words::{Done, exact, more, n, number, pairs, product, put, seconds, some};
+use super::words::{exact, n, number, pairs, product, put, seconds, some};
 use crate::gear::{
     BEATS, CORD, DURATION, Demand, Gearing, HUNTING, Mesh, OFF_BY_ONE, PAIR, cord_turns, gain, hunting,
     off_by_one, plain,
 };
-use reckon::ask::{need, or};
+use reckon::ask::{Done, more, need, or};
 use reckon::exact::Fraction;
 use reckon::maths::PI;
 use reckon::{

@@ -1,10 +1,10 @@
 //! Questions of motion work.
 
-use super::words::{Done, exact, more, n, number, one_of, put, some};
+use super::words::{exact, n, number, put, some};
 use crate::gear::plain;
 use crate::motion::{CENTRES, MOST, MOTION, MotionWish, MotionWork, PIPES, SENSE, pipes, root, sets};
 use crate::search::counts_from;
-use reckon::ask::{need, or};
+use reckon::ask::{Done, more, need, one_of, or};
 use reckon::exact::Fraction;
 use reckon::{Ask, Book, Cell, Count, Diameter, Given, Length, Ratio, Val, work};
 

@@ -1,12 +1,12 @@
 //! Questions of moon, stars, year and sundial.
 
-use super::words::{Done, exact, more, number, one_of, pairs, product, put, seconds, some, within};
+use super::words::{exact, number, pairs, product, put, seconds, some, within};
 use crate::gear::plain;
 use crate::sky::{
     CYCLE, DAY, EQUATION, Follower, PERIODS, PROFILE, Period, RATE, SIDEREAL, against, cam, days_in,
     extremes, year_table,
 };
-use reckon::ask::{need, or};
+use reckon::ask::{Done, more, need, one_of, or};
 use reckon::exact::Fraction;
 use reckon::{Angle, Ask, Book, Cell, Count, Given, Length, Param, Ratio, Time, Trouble, Val, print, work};
 

@@ -3,10 +3,7 @@
 use crate::dividing::Head;
 use crate::search::{counts_from, stages_from};
 use reckon::exact::Fraction;
-use reckon::trouble::nearest;
-use reckon::{Book, Count, Given, Id, Ratio, Readable, Source, Time, Trouble, Val};
-
-pub(super) type Done = Result<(), Trouble>;
+use reckon::{Book, Count, Given, Id, Ratio, Source, Time, Trouble, Val};
 
 /// Pairs as wheel and pinion, first to last.
 pub(super) fn pairs(g: &Given<'_>, name: &str) -> Result<Vec<(u32, u32)>, Trouble> {
@@ -63,19 +60,6 @@ pub(super) fn within(
 pub(super) fn n(v: Val<Count>) -> u32 {
     u32::try_from(v.bare().0).unwrap_or(u32::MAX)
 }
-/// A quantity of more than nothing.
-pub(super) fn more<T: Readable + Default + PartialOrd>(
-    g: &Given<'_>,
-    book: &mut Book,
-    name: &str,
-) -> Result<Val<T>, Trouble> {
-    let v = g.take::<T>(book, name)?;
-    if v.bare() > T::default() {
-        Ok(v)
-    } else {
-        Err(g.trouble(name, format!("'{name}' must be more than nothing")))
-    }
-}
 /// The head of a question.
 pub(super) fn head(g: &Given<'_>, book: &mut Book) -> Result<(Head, Val<Count>), Trouble> {
     let ratio = within(g, book, "head", 0, 10_000)?;
@@ -85,20 +69,6 @@ pub(super) fn head(g: &Given<'_>, book: &mut Book) -> Result<(Head, Val<Count>),
     };
     Ok((Head { ratio: n(ratio), circles: list("circles")?, direct: list("direct")? }, ratio))
 }
-/// One of a few words.
-pub(super) fn one_of<T: Copy>(g: &Given<'_>, name: &str, words: &[(&'static str, T)]) -> Result<T, Trouble> {
-    let word = g.word(name)?;
-    if let Some((_, t)) = words.iter().find(|(w, _)| *w == word.trim()) {
-        return Ok(*t);
-    }
-    let all: Vec<&str> = words.iter().map(|(w, _)| *w).collect();
-    let t = g.trouble(name, format!("'{word}' is not a word for '{name}'"));
-    Err(match nearest(word.trim(), all.iter().copied()).first() {
-        Some(n) => t.cure(format!("did you mean '{n}'?")),
-        None => t.cure(format!("one of: {}", all.join(", "))),
-    })
-}
-
 /// An answer that was worked exactly and rounded once.
 pub(super) fn put<T: reckon::Shown>(
     book: &mut Book,
