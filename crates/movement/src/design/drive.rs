@@ -20,7 +20,8 @@ pub use fusee::FuseeDesign;
 pub use keep::{ClickDesign, KeepDesign, MaintainingDesign, RatchetDesign};
 pub use losses::Shares;
 pub use margin::{MarginDesign, Moment};
-pub use spring::SpringDesign;
+pub(super) use spring::barrel_arbor;
+pub use spring::{BarrelArbor, SpringDesign};
 pub use weight::{BodyDesign, WeightDesign};
 
 /// Turns that a run takes.

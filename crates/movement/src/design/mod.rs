@@ -22,7 +22,7 @@ mod train;
 mod wheels;
 
 pub use dial::DialDesign;
-pub use drive::DriveDesign;
+pub use drive::{BarrelArbor, DriveDesign};
 pub use escapement::EscapementDesign;
 pub use hands::HandsDesign;
 pub use indication::IndicationDesign;
@@ -57,6 +57,8 @@ pub struct Movement {
     pub pendulum: Option<PendulumDesign>,
     /// Drive.
     pub drive: Option<DriveDesign>,
+    /// The arbor of a barrel that pulls a fusee.
+    pub barrel_arbor: Option<BarrelArbor>,
     /// Motion work.
     pub motion: Option<MotionDesign>,
     /// Hands.
@@ -102,9 +104,13 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
         .flatten();
     let indications = indication::indications(facts, book, &mut troubles);
     let seats = wheels::seats(&train, &stems, facts, book);
+    let barrel_arbor = drive::barrel_arbor(facts, book);
     let studs = plates::studs(facts, motion.as_ref(), dial.as_ref(), book);
     let plates = laid_out
-        .then(|| plates::plates(&train, &stems, &layout, &studs, facts, book, &mut troubles))
+        .then(|| {
+            let on = plates::On { studs: &studs, barrel_arbor };
+            plates::plates(&train, &stems, &layout, &on, facts, book, &mut troubles)
+        })
         .flatten();
     let found = Movement {
         train,
@@ -115,6 +121,7 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
         escapement,
         pendulum,
         drive,
+        barrel_arbor,
         motion,
         hands,
         dial,

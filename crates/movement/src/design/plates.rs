@@ -3,7 +3,7 @@
 use super::arbors::Stem;
 use super::layout::{Layout, Stand};
 use super::model::Train;
-use super::{DialDesign, MotionDesign};
+use super::{BarrelArbor, DialDesign, MotionDesign};
 use reckon::source::{GEOMETRY, HOUSE, Source};
 use reckon::{Angle, Book, Cell, Diameter, Id, Length, Place, Trouble, Val, work};
 use record::facts::{MovementFacts, Plates, Runs, Size};
@@ -159,12 +159,18 @@ pub(super) fn studs(
     }
     all
 }
+/// What stands on the plates beside the arbors of the train.
+pub(super) struct On<'a> {
+    pub studs: &'a [PlateStud],
+    pub barrel_arbor: Option<BarrelArbor>,
+}
+
 /// Decides on the plates; none where none are written.
 pub(super) fn plates(
     t: &Train,
     stems: &[Stem],
     l: &Layout,
-    studs: &[PlateStud],
+    on: &On<'_>,
     facts: &MovementFacts,
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
@@ -187,16 +193,16 @@ pub(super) fn plates(
             c.hole(&label, &slug, HoleUse::Post, *stand, size, (!b.front, b.front), &p.at);
         }
     }
-    let drive = facts.drive.as_ref().filter(|d| d.fusee.is_some());
-    if let Some((s, (x, y))) = drive.and_then(|d| d.spring.as_ref()).and_then(|s| Some((s, s.spot?))) {
-        // The pivots of a barrel that pulls a fusee, as its arbor is turned.
-        let (core, slug) = (s.core, "plates.hole.barrel");
-        let hole =
-            work!(c.book, format_args!("{slug}.size"), |core| core * 0.5 * 0.7 + Length::mm(0.04), &HOUSE);
+    let spring = facts.drive.as_ref().and_then(|d| d.spring.as_ref());
+    if let Some((BarrelArbor { pivot, .. }, s, (x, y))) =
+        on.barrel_arbor.and_then(|a| spring.and_then(|s| Some((a, s, s.spot?))))
+    {
+        let slug = "plates.hole.barrel";
+        let hole = work!(c.book, format_args!("{slug}.size"), |pivot| pivot + Length::mm(0.04), &HOUSE);
         let size = sized(hole, slug, 0.01, 0.0, c.book);
         c.hole("barrel", slug, HoleUse::Pivot, Stand { x, y }, size, (true, true), &s.at);
     }
-    for s in studs {
+    for s in on.studs {
         let slug = format!("plates.hole.{}", s.slug);
         // A stud is driven in; a foot's tail goes through.
         let upper = if s.of == HoleUse::DialFoot { 0.1 } else { 0.005 };

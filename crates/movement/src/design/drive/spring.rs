@@ -36,6 +36,24 @@ pub struct SpringDesign {
     pub measured: bool,
 }
 
+/// The arbor of a barrel that pulls a fusee: it is no arbor of the train, and has its own pivots.
+#[derive(Copy, Clone, Debug)]
+pub struct BarrelArbor {
+    /// Where the core sits on it.
+    pub diameter: Val<Diameter>,
+    /// Both pivots.
+    pub pivot: Val<Diameter>,
+}
+
+/// Decides on it; none where the barrel stands on an arbor of the train.
+pub(in crate::design) fn barrel_arbor(facts: &facts::MovementFacts, book: &mut Book) -> Option<BarrelArbor> {
+    let drive = facts.drive.as_ref().filter(|d| d.fusee.is_some())?;
+    let core = drive.spring.as_ref()?.core;
+    let diameter = work!(book, "drive.barrel.arbor_diameter", |core| core * 0.5, &HOUSE);
+    let pivot = work!(book, "drive.barrel_arbor.pivot", |diameter| diameter * 0.7, &HOUSE);
+    Some(BarrelArbor { diameter, pivot })
+}
+
 pub(super) fn spring(
     s: &facts::Spring,
     fusee: Option<&facts::Fusee>,

@@ -3,7 +3,7 @@
 use super::plain::{self, At, Cut};
 use super::{brass, sheet_brass, steel};
 use crate::design::drive::{FuseeDesign, SpringDesign};
-use crate::design::{DriveDesign, Movement};
+use crate::design::{BarrelArbor, DriveDesign, Movement};
 use crate::hardware::builder::{Builder, Edges};
 use crate::made::common::{About, house, house_across, long, sized};
 use crate::part::{Figure, Flats, Part, Told};
@@ -24,16 +24,10 @@ pub(super) fn parts(
     troubles: &mut Vec<Trouble>,
 ) -> Vec<Part> {
     // A going barrel stands on the arbor of the train; one that pulls a fusee has an arbor of its own.
-    let stem = match d.fusee {
-        None => m.stems[d.arbor].diameter,
-        Some(_) => {
-            let core = s.core;
-            work!(book, "drive.barrel.arbor_diameter", |core| core * 0.5, &HOUSE)
-        }
-    };
+    let stem = m.barrel_arbor.map_or(m.stems[d.arbor].diameter, |own| own.diameter);
     let mut all = vec![barrel(s, stem, book), cover(s, stem, book), core(s, stem, book)];
-    if let Some(fusee) = &d.fusee {
-        all.extend(arbor(s, f, stem, m, book));
+    if let Some((fusee, own)) = d.fusee.as_ref().zip(m.barrel_arbor) {
+        all.extend(arbor(s, f, own, book));
         all.push(cone(fusee, f, m, d.arbor, book));
     }
     if let Some(stops) = of.stops {
@@ -144,22 +138,14 @@ fn core(s: &facts::Spring, stem: Val<Diameter>, book: &mut Book) -> Part {
     about.turned("core", done, book)
 }
 /// The arbor of a barrel that pulls a fusee.
-fn arbor(
-    s: &facts::Spring,
-    f: &facts::Drive,
-    stem: Val<Diameter>,
-    m: &Movement,
-    book: &mut Book,
-) -> Option<Part> {
-    let _ = m;
+fn arbor(s: &facts::Spring, f: &facts::Drive, own: BarrelArbor, book: &mut Book) -> Option<Part> {
     let slug = "drive.barrel_arbor".to_owned();
     let (from, to) = s.place?;
     let room = work!(book, format_args!("{slug}.barrel_long"), |from, to| to - from, &GEOMETRY);
     let beyond = house(&format!("{slug}.beyond"), 6.0, "on each side of the barrel, to the plates", book);
     let body_long = work!(book, format_args!("{slug}.body"), |room, beyond| room + beyond * 2.0, &HOUSE);
-    let body = sized(stem, &format!("{slug}.diameter"), 0.0, -0.012, book);
-    let pivot = work!(book, format_args!("{slug}.pivot"), |stem| stem * 0.7, &HOUSE);
-    let pivot = sized(pivot, &format!("{slug}.pivot"), 0.0, -0.01, book);
+    let body = sized(own.diameter, &format!("{slug}.diameter"), 0.0, -0.012, book);
+    let pivot = sized(own.pivot, &format!("{slug}.pivot"), 0.0, -0.01, book);
     let pivot_long = house(&format!("{slug}.pivot_length"), 5.5, "through a plate", book);
     let square = f.square;
     let square_long =
