@@ -104,7 +104,6 @@ impl Facts {
         let Some(project) = record::read(clock.as_ref(), shop.as_ref(), &mut book).facts else {
             return Facts::default();
         };
-        let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
         let movement = project.clock.and_then(|c| c.movement);
         let wanted = movement.as_ref().and_then(|m| m.wanted.as_ref());
         let escapement = movement.as_ref().and_then(|m| m.escapement.as_ref());
@@ -118,10 +117,13 @@ impl Facts {
     }
 }
 
+/// A count as the kernels take it.
+fn small(n: reckon::Val<reckon::Count>) -> Option<u32> {
+    u32::try_from(n.bare().0).ok()
+}
 /// The dividing head of a shop, as the kernel takes it.
 fn head(shop: &record::Shop) -> Option<train::dividing::Head> {
     let d = shop.dividing.as_ref()?;
-    let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
     let circles = d.plates.iter().flatten().filter_map(|n| small(*n)).collect();
     Some(train::dividing::Head { ratio: small(d.ratio)?, circles, direct: Vec::new() })
 }
@@ -129,7 +131,6 @@ fn head(shop: &record::Shop) -> Option<train::dividing::Head> {
 /// nearest to what was written that it can.
 fn undividable(clock: &record::Clock, shop: &record::Shop) -> Vec<Trouble> {
     let (Some(head), Some(m)) = (head(shop), &clock.movement) else { return Vec::new() };
-    let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
     let wheels = m.arbors.iter().filter_map(|a| Some((a, a.wheel.as_ref()?)));
     let mut all = Vec::new();
     for (a, w) in wheels {
@@ -153,7 +154,6 @@ fn undividable(clock: &record::Clock, shop: &record::Shop) -> Vec<Trouble> {
 /// The best train of the written leaves that gives the wanted beats and can be divided.
 fn other_train(m: &record::facts::MovementFacts, head: &train::dividing::Head) -> Option<String> {
     use train::search::{Target, Wanted, best, going_wishes};
-    let small = |n: reckon::Val<reckon::Count>| u32::try_from(n.bare().0).ok();
     let beats = m.wanted.as_ref()?.beats?.bare().0;
     let escape = m.escapement.as_ref().and_then(|e| small(e.teeth))?;
     let leaves: BTreeSet<u32> = m.arbors.iter().filter_map(|a| small(a.pinion.as_ref()?.leaves)).collect();

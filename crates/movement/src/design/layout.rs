@@ -119,7 +119,7 @@ pub(super) fn layout(
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
 ) -> Layout {
-    let stands = stands(t, anchor, book, troubles);
+    let stands = stands(t, anchor, book);
     let mut l = Layout {
         wheels: vec![None; t.arbors.len()],
         pinions: vec![None; t.arbors.len()],
@@ -147,18 +147,13 @@ pub(super) fn layout(
         bodies(t, &mut l, stems, facts, book);
         super::bridges::bridges(t, &mut l, facts, book, troubles);
         gaps(&mut l, t, facts, book, troubles);
-        inside(&l, facts, book, troubles);
+        inside(&l, facts, troubles);
     }
     l
 }
 
 /// Where the arbors stand: as written, or by distance and direction from a neighbour.
-fn stands(
-    t: &Train,
-    anchor: Option<Val<Length>>,
-    book: &mut Book,
-    troubles: &mut Vec<Trouble>,
-) -> Vec<Option<Stand>> {
+fn stands(t: &Train, anchor: Option<Val<Length>>, book: &mut Book) -> Vec<Option<Stand>> {
     let mut all: Vec<Option<Stand>> =
         t.arbors.iter().map(|a| a.facts.spot.map(|(x, y)| Stand { x, y })).collect();
     if !all.iter().any(Option::is_some) {
@@ -209,7 +204,6 @@ fn stands(
         });
         all[p] = Some(beside(&slug, known, c, bearing, false, book));
     }
-    let _ = troubles;
     all
 }
 fn beside(
@@ -637,7 +631,7 @@ fn clash(t: &Train, facts: &MovementFacts, a: &Solid, b: &Solid, g: &Gap, others
         .cure("a smaller module, or the wheel outside the plates under a bridge")
 }
 /// Whether everything stands on the plates.
-fn inside(l: &Layout, facts: &MovementFacts, book: &mut Book, troubles: &mut Vec<Trouble>) {
+fn inside(l: &Layout, facts: &MovementFacts, troubles: &mut Vec<Trouble>) {
     let (Some(p), Some(corner)) = (&facts.plates, l.corner) else { return };
     let ((x0, y0), edge) = (corner.mm(), 1.5);
     let (x1, y1) = (x0 + p.size.0.bare().in_mm(), y0 + p.size.1.bare().in_mm());
@@ -681,7 +675,6 @@ fn inside(l: &Layout, facts: &MovementFacts, book: &mut Book, troubles: &mut Vec
             .cure(corner)
             .cure(format!("move {} inwards", if rest.is_empty() { names } else { "them".to_owned() })),
     );
-    let _ = book;
 }
 /// Up to the next half millimetre.
 fn round_up(mm: f64) -> f64 {

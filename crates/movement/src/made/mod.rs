@@ -25,9 +25,9 @@ pub fn parts(m: &Movement, clock: &Clock, book: &mut Book) -> (Vec<Part>, Vec<Tr
     all.extend(wheels::parts(m, book, &mut troubles));
     all.extend(arbors::parts(m, facts, book));
     all.extend(escapement::parts(m, facts, book, &mut troubles));
-    all.extend(pendulum::parts(m, facts, book, &mut troubles));
+    all.extend(pendulum::parts(m, facts, book));
     all.extend(drive::parts(m, facts, book, &mut troubles));
-    all.extend(motion::parts(m, facts, book, &mut troubles));
+    all.extend(motion::parts(m, facts, book));
     for part in &all {
         troubles.extend(crate::hardware::troubles(part));
     }

@@ -6,17 +6,11 @@ mod works;
 
 use crate::design::Movement;
 use crate::part::Part;
-use reckon::{Book, Trouble};
+use reckon::Book;
 use record::facts::MovementFacts;
 
 /// All of them.
-pub(super) fn parts(
-    m: &Movement,
-    facts: &MovementFacts,
-    book: &mut Book,
-    troubles: &mut Vec<Trouble>,
-) -> Vec<Part> {
-    let _ = troubles;
+pub(super) fn parts(m: &Movement, facts: &MovementFacts, book: &mut Book) -> Vec<Part> {
     let mut all = works::parts(m, facts, book);
     all.extend(hands::parts(m, facts, book));
     all.extend(dial::parts(m, facts, book));

@@ -6,20 +6,14 @@ use crate::design::{Movement, PendulumDesign};
 use crate::hardware::builder::{Builder, Edges};
 use crate::part::{Figure, Part, Told};
 use reckon::source::{GEOMETRY, HOUSE};
-use reckon::{Book, Cell, Length, Trouble, Val, work};
+use reckon::{Book, Cell, Length, Val, work};
 use record::facts::{self, Bend, BobForm, Finish, MovementFacts};
 use shape::profile::Profile;
 use shape::turned::End;
 use tables::material::{Material, find};
 
 /// All of them.
-pub(super) fn parts(
-    m: &Movement,
-    facts: &MovementFacts,
-    book: &mut Book,
-    troubles: &mut Vec<Trouble>,
-) -> Vec<Part> {
-    let _ = troubles;
+pub(super) fn parts(m: &Movement, facts: &MovementFacts, book: &mut Book) -> Vec<Part> {
     let (Some(p), Some(d)) = (&facts.pendulum, &m.pendulum) else { return Vec::new() };
     let mut all = vec![rod(p, d, book), bob(p, d, book)];
     if let Some(n) = &p.nut {

@@ -119,7 +119,6 @@ fn pipe(m: &Movement, h: &HandDesign, of: &HandsDesign, at: &reckon::Place, book
         sink: false,
     });
     b.tell(Told::Across { at: s1.bare().in_mm() / 2.0, inside: true, figure: Figure::diameter(&bore) });
-    let _ = s0;
     let body = b.finish((whole.upper, whole.lower));
     let about = About {
         name: "seconds hand pipe".to_owned(),

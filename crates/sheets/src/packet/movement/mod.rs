@@ -21,7 +21,7 @@ pub(super) fn sheets(
     let mut all = train::sheets(of, m, number, case, drawings);
     all.extend(plates::sheets(of, m, number, case, drawings));
     all.extend(escapement::sheets(of, m, number, case, drawings));
-    all.extend(power::sheets(of, m, number, case, drawings));
+    all.extend(power::sheets(of, m, number, drawings));
     all.extend(dial::sheets(of, m, number, case, drawings));
     all
 }

@@ -3,7 +3,7 @@
 mod picture;
 
 use crate::packet::{Contents, figures, operations};
-use crate::{Block, Caution, Figure, Fit, Picture, Sheet, Text, Typecase};
+use crate::{Block, Caution, Figure, Fit, Picture, Sheet, Text};
 use ::movement::design::{DriveDesign, Movement, PendulumDesign};
 use drafting::sketch::Sketch;
 use reckon::{Id, Origin};
@@ -13,10 +13,8 @@ pub(super) fn sheets(
     of: &Contents<'_>,
     m: &Movement,
     number: &mut dyn FnMut() -> String,
-    case: &Typecase,
     drawings: &mut Vec<(String, Sketch)>,
 ) -> Vec<Sheet> {
-    let _ = case;
     let mut all = Vec::new();
     if let Some(d) = &m.drive {
         let mut blocks = vec![Block::Heading(1, "The drive".into())];
