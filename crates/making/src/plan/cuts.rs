@@ -138,6 +138,7 @@ pub fn turn(
         tables: if cuts > 1 { vec![PassTable { title: "cuts".to_owned(), id: table }] } else { Vec::new() },
         checks: vec![check(&step.what, &step.size)],
         cautions: vec![Caution::Turning],
+        does: Vec::new(),
         time: Spread::around(minutes),
     };
     Turned { operation, cuts }

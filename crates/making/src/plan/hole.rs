@@ -249,6 +249,7 @@ fn drilling(
         tables: vec![PassTable { title: "dips of the drill".to_owned(), id: table }],
         checks: Vec::new(),
         cautions: vec![Caution::Turning],
+        does: Vec::new(),
         time: Spread::around(minutes),
     }
 }

@@ -13,6 +13,7 @@ pub mod flat;
 pub mod grip;
 pub mod groove;
 pub mod hole;
+pub mod jig;
 pub mod order;
 pub mod outside;
 pub mod round;
@@ -94,6 +95,8 @@ pub struct Operation {
     pub checks: Vec<Check>,
     /// What can hurt.
     pub cautions: Vec<Caution>,
+    /// What it is in the words of [`heat::order::WORKS`], where its place in the order matters.
+    pub does: Vec<&'static str>,
     /// How long it takes for one piece.
     pub time: Spread,
 }
@@ -220,6 +223,8 @@ pub struct Making {
     pub parts: Vec<PartPlan>,
     /// Tools to be made first.
     pub tools: Vec<ShopTool>,
+    /// Jigs, mandrels, laps and templates to be made first.
+    pub jigs: Vec<jig::Jig>,
     /// What is cut from which bar.
     pub cut_list: stock::CutList,
     /// What is missing.
@@ -251,5 +256,5 @@ pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Troubl
     share.tell(shop, parts, book);
     let (cut_list, buy) = stock::cut_list(shop, parts, &plans, book);
     let order = order::order(parts, &plans, &tools, book);
-    (Making { parts: plans, tools, cut_list, buy, order }, troubles)
+    (Making { parts: plans, tools, jigs: Vec::new(), cut_list, buy, order }, troubles)
 }

@@ -252,6 +252,7 @@ fn point_cut(
         tables: vec![PassTable { title: "passes (depth from the blank)".to_owned(), id: table }],
         checks,
         cautions: vec![Caution::Turning],
+        does: Vec::new(),
         time: Spread::around(3.0 + 0.45 * rows.count),
     }
 }

@@ -157,6 +157,7 @@ pub(super) fn cut(
         tables,
         checks,
         cautions,
+        does: Vec::new(),
         time,
     }
 }
