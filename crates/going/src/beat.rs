@@ -1,0 +1,460 @@
+//! One beat: from rest at one end of the swing to rest at the other, phase by phase.
+//!
+//! Every event is a root of the series of its phase, and time begins anew with each phase, so that nothing is
+//! lost to large numbers. A blow between wheel and pallet is taken without bounce.
+
+use crate::series::{Acts, Flow, flow, root};
+use crate::works::{Piece, Side, Works};
+
+/// What happened to energy in a beat (J); what the pendulum gains is positive.
+#[derive(Copy, Clone, PartialEq, Debug, Default)]
+pub struct Ledger {
+    /// Pushed into it by the wheel, less what pushes against it on the same faces.
+    pub pushed: f64,
+    /// Taken by rubbing on dead faces.
+    pub rubbed: f64,
+    /// Taken by air and suspension.
+    pub resisted: f64,
+    /// Taken by blows: catching up and landing.
+    pub blows: f64,
+    /// Taken by the wheel that has to be set in motion while it pushes.
+    pub carried: f64,
+    /// Energy at the end less energy at the start.
+    pub gained: f64,
+    /// Given by the wheel's torque over its turn.
+    pub given: f64,
+}
+impl Ledger {
+    /// What does not add up.
+    #[must_use]
+    pub fn off_by(&self) -> f64 {
+        self.pushed - self.rubbed - self.resisted - self.blows - self.carried - self.gained
+    }
+    /// All that is lost.
+    #[must_use]
+    pub fn lost(&self) -> f64 {
+        self.rubbed + self.resisted + self.blows + self.carried
+    }
+}
+/// When things happened in a beat, seconds from its start; angles in the sense of the pallet that let off.
+#[derive(Copy, Clone, PartialEq, Debug)]
+pub struct Beat {
+    /// The pallet that let its tooth go.
+    pub side: Side,
+    /// Swing at its start.
+    pub from: f64,
+    /// Swing at its end.
+    pub to: f64,
+    /// How long it took.
+    pub time: f64,
+    /// When the tooth left the dead face; where it has none, at the start.
+    pub unlocked: f64,
+    /// When it was let go.
+    pub let_off: f64,
+    /// When the next one landed.
+    pub landed: f64,
+    /// Angle when it landed.
+    pub landed_at: f64,
+    /// Speed at the middle of the swing.
+    pub fastest: f64,
+    /// How far the wheel was pushed back after landing.
+    pub recoil: f64,
+    /// Where the energy went.
+    pub ledger: Ledger,
+}
+/// Why it does not go on.
+#[derive(Copy, Clone, PartialEq, Debug)]
+pub enum Halt {
+    /// The pendulum turned back before the tooth was let go.
+    NoLetOff {
+        /// Which pallet held.
+        side: Side,
+        /// Swing at the start of the beat.
+        from: f64,
+        /// How far it came, in the sense of the pallet.
+        came: f64,
+        /// How far it had to come.
+        wanted: f64,
+    },
+    /// It swings beyond the faces.
+    OverBanks {
+        /// Which pallet.
+        side: Side,
+        /// Where the face ends.
+        reach: f64,
+    },
+    /// When a tooth is let go, the other pallet is not there.
+    Trips {
+        /// The pallet that let go.
+        side: Side,
+        /// Angle then.
+        at: f64,
+    },
+    /// The wheel is still on its way to the next pallet when the pendulum turns.
+    LateWheel {
+        /// The pallet that let go.
+        side: Side,
+    },
+    /// It starts beyond what the pallet knows, or with no swing at all.
+    NoStart {
+        /// The pallet.
+        side: Side,
+        /// The swing.
+        from: f64,
+    },
+}
+
+/// A way to record what passes, phase by phase; [`Quiet`] records nothing.
+pub trait Watch {
+    /// A stretch of motion: series and for how long, in the sense of `side`; the wheel's turn at its start and
+    /// whether it is in contact.
+    fn stretch(&mut self, side: Side, flow: &Flow, long: f64, wheel: Wheel);
+}
+/// The wheel through a stretch.
+#[derive(Copy, Clone, PartialEq, Debug)]
+pub enum Wheel {
+    /// A tooth stands on a piece of a pallet.
+    On {
+        /// Number of the piece.
+        piece: usize,
+        /// Torque on the pendulum at its start (N m).
+        torque: f64,
+    },
+    /// On its way: turn at the start (in the sense of `side`'s pallet), speed, acceleration.
+    Free {
+        /// Turn.
+        turn: f64,
+        /// Speed.
+        speed: f64,
+        /// Acceleration.
+        acceleration: f64,
+    },
+}
+/// Records nothing.
+#[derive(Copy, Clone, Debug)]
+pub struct Quiet;
+impl Watch for Quiet {
+    fn stretch(&mut self, _: Side, _: &Flow, _: f64, _: Wheel) {}
+}
+
+enum End {
+    Bound,
+    Rest,
+}
+/// A pendulum on its way in the sense of one pallet.
+struct Run<'a, W> {
+    of: &'a Works,
+    torque: f64,
+    side: Side,
+    x: f64,
+    v: f64,
+    time: f64,
+    counted: bool,
+    ledger: Ledger,
+    watch: &'a mut W,
+}
+impl Works {
+    /// One beat that begins at rest, `arc` away from the middle, with a tooth on the pallet `side`; `torque` at
+    /// the escape arbor.
+    ///
+    /// # Errors
+    /// Why it did not complete.
+    pub fn beat(&self, side: Side, arc: f64, torque: f64) -> Result<Beat, Halt> {
+        self.watched(side, arc, torque, true, &mut Quiet)
+    }
+    /// As [`Works::beat`], without its ledger.
+    ///
+    /// # Errors
+    /// The same.
+    pub fn quick(&self, side: Side, arc: f64, torque: f64) -> Result<Beat, Halt> {
+        self.watched(side, arc, torque, false, &mut Quiet)
+    }
+    /// As [`Works::beat`], with somebody who looks on.
+    ///
+    /// # Errors
+    /// The same.
+    pub fn watched<W: Watch>(
+        &self,
+        side: Side,
+        arc: f64,
+        torque: f64,
+        counted: bool,
+        watch: &mut W,
+    ) -> Result<Beat, Halt> {
+        let x = -arc;
+        let ledger = Ledger::default();
+        let mut run = Run { of: self, torque, side, x, v: 0.0, time: 0.0, counted, ledger, watch };
+        run.beat(arc)
+    }
+}
+impl<W: Watch> Run<'_, W> {
+    fn beat(&mut self, arc: f64) -> Result<Beat, Halt> {
+        let side = self.side;
+        let pallet = self.of.pallet(side);
+        let start = self.x;
+        let no_start = Halt::NoStart { side, from: arc };
+        let mut n = pallet.piece(start).ok_or(if start < pallet.reach() {
+            Halt::OverBanks { side, reach: pallet.reach() }
+        } else {
+            no_start
+        })?;
+        let on_at_start = pallet.pieces[n].turn.at(start);
+        let (mut unlocked, mut fastest) = (0.0, 0.0_f64);
+        // Speed of the wheel when it enters a face.
+        let mut speed = 0.0;
+        // Set when the tooth goes without having caught up.
+        let mut missed = None;
+        loop {
+            let piece = &pallet.pieces[n];
+            if !piece.still() && self.of.wheel > 0.0 && self.v > 0.0 {
+                let has = piece.turn.slope(self.x);
+                if speed < has * self.v * (1.0 - 1e-9) {
+                    missed = self.catch_up(piece, speed)?;
+                    if missed.is_some() && n + 1 < pallet.pieces.len() {
+                        // It is caught by a later face: rare, and taken as caught there at once.
+                        missed = None;
+                    }
+                }
+            }
+            if missed.is_none() {
+                match self.on(n, piece, true) {
+                    End::Bound => {}
+                    End::Rest => {
+                        let wanted = pallet.lets_off();
+                        return Err(Halt::NoLetOff { side, from: arc, came: self.x, wanted });
+                    }
+                }
+            }
+            speed = piece.turn.slope(piece.to) * self.v;
+            fastest = fastest.max(self.v);
+            n += 1;
+            if n == pallet.pieces.len() {
+                break;
+            }
+            if piece.still() {
+                unlocked = self.time;
+            }
+        }
+        let let_off = self.time;
+        let last = &pallet.pieces[n - 1];
+        let (turn, speed) = missed.unwrap_or((last.turn.at(last.to), speed));
+        let before = (side, turn);
+        let wheel = self.drop(turn, speed)?;
+        let landed_at = self.x;
+        let landed = self.time;
+        // From here in the sense of the other pallet.
+        self.side = side.other();
+        (self.x, self.v) = (-self.x, -self.v);
+        let next = self.of.pallet(self.side);
+        let trips = Halt::Trips { side, at: landed_at };
+        let mut n = next.piece(self.x).ok_or(if self.x > next.lets_off() {
+            trips
+        } else {
+            Halt::OverBanks { side: self.side, reach: next.reach() }
+        })?;
+        // At a border the face that lies ahead of the motion counts.
+        if n > 0 && self.x <= next.pieces[n].from {
+            n -= 1;
+        }
+        let stood = next.pieces[n].turn.at(self.x);
+        self.land(&next.pieces[n], wheel);
+        loop {
+            let piece = &next.pieces[n];
+            match self.on(n, piece, false) {
+                End::Rest => break,
+                End::Bound if n == 0 => {
+                    return Err(Halt::OverBanks { side: self.side, reach: next.reach() });
+                }
+                End::Bound => n -= 1,
+            }
+        }
+        let ends = next.pieces[n].turn.at(self.x);
+        if self.counted {
+            self.ledger.gained = self.of.swing.energy(self.x, self.v) - self.of.swing.energy(start, 0.0);
+            let turned = self.of.ahead[before.0.index()] + ends - on_at_start;
+            self.ledger.given = self.torque * turned;
+        }
+        Ok(Beat {
+            side,
+            from: arc,
+            to: -self.x,
+            time: self.time,
+            unlocked,
+            let_off,
+            landed,
+            landed_at,
+            fastest,
+            recoil: (stood - ends).max(0.0),
+            ledger: self.ledger,
+        })
+    }
+    /// Follows the pendulum on a face to its end, or to rest.
+    fn on(&mut self, number: usize, piece: &Piece, forward: bool) -> End {
+        let swing = &self.of.swing;
+        let wheel = self.of.wheel;
+        let along = (wheel > 0.0 && !piece.still()).then_some((wheel, &piece.turn));
+        let poly = if forward { &piece.onward } else { &piece.back };
+        let acts = Acts { torque: Some(poly), times: self.torque, along };
+        let bound = if forward { piece.to } else { piece.from };
+        let sense = if forward { 1.0 } else { -1.0 };
+        let (x0, v0) = (self.x, self.v);
+        loop {
+            let f = flow(swing, &acts, self.x, self.v, forward);
+            let (y, w) = f.both(f.far);
+            let rests = w * sense <= 0.0;
+            let (t, end) = if rests {
+                let t = if self.v == 0.0 { 0.0 } else { f.rest(f.far) };
+                if (f.at(t) - bound) * sense >= 0.0 {
+                    (f.reaches(bound, t), Some(End::Bound))
+                } else {
+                    (t, Some(End::Rest))
+                }
+            } else if (y - bound) * sense >= 0.0 {
+                (f.reaches(bound, f.far), Some(End::Bound))
+            } else {
+                (f.far, None)
+            };
+            let torque = self.torque * poly.at(self.x);
+            self.watch.stretch(self.side, &f, t, Wheel::On { piece: number, torque });
+            let (x, v) = f.both(t);
+            if self.counted {
+                self.ledger.resisted += f.resisted(swing, t);
+            }
+            (self.x, self.v) = (x, v);
+            self.time += t;
+            match end {
+                Some(End::Bound) => self.x = bound,
+                Some(End::Rest) => self.v = 0.0,
+                None => continue,
+            }
+            if self.counted {
+                let work = self.torque * poly.between(x0, self.x);
+                if piece.still() {
+                    self.ledger.rubbed -= work;
+                } else {
+                    self.ledger.pushed += work;
+                }
+                if along.is_some() {
+                    let energy = |x: f64, v: f64| {
+                        let r = piece.turn.slope(x) * v;
+                        0.5 * wheel * r * r
+                    };
+                    self.ledger.carried += energy(self.x, self.v) - energy(x0, v0);
+                }
+            }
+            return end.unwrap_or(End::Rest);
+        }
+    }
+    /// The pendulum alone until the wheel, from a turn and speed, has come up with `target`, which gives turn
+    /// and slope by the angle. None when the angle passes `bound` before; then turn and speed of the wheel.
+    fn free(
+        &mut self,
+        (turn, speed): (f64, f64),
+        bound: f64,
+        target: impl Fn(f64) -> (f64, f64),
+    ) -> Result<Result<f64, (f64, f64)>, Halt> {
+        let swing = &self.of.swing;
+        let acceleration = self.torque / self.of.wheel;
+        let (mut turn, mut speed) = (turn, speed);
+        loop {
+            let f = flow(swing, &Acts::FREE, self.x, self.v, true);
+            let mut until = f.far;
+            let late = f.speed(until) <= 0.0;
+            if late {
+                until = f.rest(until);
+            }
+            let passes = f.at(until) >= bound;
+            if passes {
+                until = f.reaches(bound, until);
+            }
+            let gap = |t: f64| {
+                let (x, v) = f.both(t);
+                let (to, slope) = target(x);
+                let wheel = turn + t * (speed + 0.5 * acceleration * t);
+                (wheel - to, speed + acceleration * t - slope * v)
+            };
+            // Divided by time: both may stand together at the start.
+            let open = |t: f64| {
+                if t == 0.0 {
+                    return (gap(0.0).1, 1.0);
+                }
+                let (g, slope) = gap(t);
+                (g / t, (slope - g / t) / t)
+            };
+            let together = gap(0.0).0.abs() < 1e-15;
+            let meets = gap(until).0 >= 0.0;
+            let t = match (meets, together) {
+                (false, _) => until,
+                (true, true) => root(until, open),
+                (true, false) => root(until, gap),
+            };
+            let wheel = Wheel::Free { turn, speed, acceleration };
+            self.watch.stretch(self.side, &f, t, wheel);
+            if self.counted {
+                self.ledger.resisted += f.resisted(swing, t);
+            }
+            turn += t * (speed + 0.5 * acceleration * t);
+            speed += acceleration * t;
+            (self.x, self.v) = f.both(t);
+            self.time += t;
+            if meets {
+                return Ok(Ok(speed));
+            }
+            if passes {
+                self.x = bound;
+                return Ok(Err((turn, speed)));
+            }
+            if late {
+                return Err(Halt::LateWheel { side: self.side });
+            }
+        }
+    }
+    /// The wheel, at rest or slow, runs after an impulse face that moves away. When the face ends first: turn
+    /// and speed of the wheel.
+    fn catch_up(&mut self, piece: &Piece, speed: f64) -> Result<Option<(f64, f64)>, Halt> {
+        let turn = piece.turn.at(self.x);
+        let met = self.free((turn, speed), piece.to, |x| (piece.turn.at(x), piece.turn.slope(x)))?;
+        match met {
+            Ok(wheel) => {
+                self.blow(piece.turn.slope(self.x), piece.turn.slope(self.x), wheel);
+                Ok(None)
+            }
+            Err(on) => Ok(Some(on)),
+        }
+    }
+    /// The wheel falls free to the other pallet; its speed as it lands.
+    fn drop(&mut self, turn: f64, speed: f64) -> Result<f64, Halt> {
+        if self.of.wheel == 0.0 {
+            return Ok(0.0);
+        }
+        let next = self.of.pallet(self.side.other());
+        let ahead = self.of.ahead[self.side.index()];
+        let last = next.pieces.len() - 1;
+        let target = |x: f64| {
+            let y = (-x).clamp(next.reach(), next.lets_off());
+            let piece = &next.pieces[next.piece(y).unwrap_or(last)];
+            (ahead + piece.turn.at(y), -piece.turn.slope(y))
+        };
+        let bound = f64::INFINITY;
+        match self.free((turn, speed), bound, target)? {
+            Ok(speed) => Ok(speed),
+            Err((_, speed)) => Ok(speed),
+        }
+    }
+    /// A wheel of some speed meets the pallet, whose face has slope `slope`; `ratio` is the torque that comes of
+    /// one of the wheel.
+    fn blow(&mut self, slope: f64, ratio: f64, wheel: f64) {
+        let (i, j) = (self.of.swing.inertia, self.of.wheel);
+        let before = 0.5 * i * self.v * self.v;
+        self.v = (i * self.v + ratio * j * wheel) / (i + ratio * j * slope);
+        if self.counted {
+            let after = 0.5 * i * self.v * self.v;
+            self.ledger.blows += before - after;
+        }
+    }
+    fn land(&mut self, piece: &Piece, wheel: f64) {
+        if self.of.wheel > 0.0 {
+            self.blow(piece.turn.slope(self.x), piece.back.at(self.x), wheel);
+        }
+    }
+}

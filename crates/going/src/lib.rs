@@ -1,0 +1,16 @@
+//! The clock run in simulation before it is made.
+//!
+//! SI units and radians throughout; an arc is from the middle to one end.
+
+pub mod beat;
+pub mod poly;
+pub mod series;
+pub mod steady;
+pub mod works;
+
+pub use beat::{Beat, Halt, Ledger};
+pub use series::Oscillator;
+pub use works::{Even, Pallet, Piece, Side, Works};
+
+/// Seconds of a day.
+pub const DAY: f64 = 86_400.0;
