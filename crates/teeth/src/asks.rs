@@ -8,12 +8,13 @@ mod contact;
 mod crossing;
 mod form;
 mod involute;
+mod pins;
 mod sizes;
 
 /// All questions of this crate.
 #[must_use]
 pub fn asks() -> Vec<&'static Ask> {
-    let groups = [contact::ASKS, form::ASKS, sizes::ASKS, involute::ASKS, crossing::ASKS];
+    let groups = [contact::ASKS, form::ASKS, sizes::ASKS, involute::ASKS, crossing::ASKS, pins::ASKS];
     groups.into_iter().flatten().collect()
 }
 

@@ -10,6 +10,7 @@ pub mod curve;
 pub mod form;
 pub mod involute;
 pub mod outline;
+pub mod pins;
 mod trace;
 
 pub use asks::asks;

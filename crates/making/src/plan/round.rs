@@ -72,7 +72,7 @@ pub fn plan(
                 deepest: None,
                 overhang: None,
             },
-            operations: vec![cut],
+            operations: cut,
             time: Spread::minutes(10.0, 20.0, 40.0),
         });
     }

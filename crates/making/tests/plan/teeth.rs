@@ -165,3 +165,125 @@ fn depth_and_caution_stand_at_the_operation() {
         w.operations().filter(|(.., o)| o.cautions.contains(&making::plan::Caution::Indexing)).collect();
     assert_eq!(cutting.len(), seen);
 }
+/// Sizes over pins against a disc that a reference library moved into polygons built from the factors of
+/// BS 978-2 alone (crosscheck/pins.py).
+#[test]
+fn over_pins_as_a_disc_in_polygons() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../crosscheck/data/pins.toml");
+    let text = std::fs::read_to_string(path).expect("data of the crosscheck");
+    let mut cases = 0;
+    for case in text.split("[[case]]").skip(1) {
+        let get = |key: &str| {
+            let line = case.lines().find(|l| l.starts_with(&format!("{key} = "))).expect("a key");
+            line[key.len() + 3..].trim_matches('"').to_owned()
+        };
+        let number = |key: &str| get(key).parse::<f64>().expect("a number");
+        let count = |key: &str| get(key).parse::<u32>().expect("a count");
+        let (z, n, m) = (count("teeth"), count("leaves"), number("module"));
+        let wheel = Wheel::new(z, n, Form::Ogive).expect("a wheel");
+        let (ring, of) = if get("of") == "wheel" {
+            (outline::wheel(&wheel, m, outline::TOLERANCE).profile, z)
+        } else {
+            let profile = match get("profile").as_str() {
+                "A" => LeafProfile::A,
+                "B" => LeafProfile::B,
+                _ => LeafProfile::C,
+            };
+            let leaf = Leaf::new(n, profile, wheel.addendum()).expect("leaves");
+            (outline::pinion(&leaf, m, Root::Square).profile, n)
+        };
+        let p = teeth::pins::over(&ring, of, number("pin")).expect("a pin");
+        near(p.over, number("over"), 2e-4);
+        cases += 1;
+    }
+    assert_eq!(cases, 7);
+}
+/// A space cut deeper by d lowers the size over pins by twice that (even) or twice its cosine (odd): the ring is
+/// built with its spaces moved inward, and pins are laid in anew.
+#[test]
+fn a_deeper_space_reads_less_over_pins() {
+    use shape::profile::Profile;
+    use std::f64::consts::PI;
+    use teeth::pins::{Pinned, over};
+    for z in [64_u32, 75] {
+        let step = 2.0 * PI / f64::from(z);
+        let lean = step * 0.27;
+        let ring = |d: f64| {
+            let mut p = Profile::start(20.0, 0.0);
+            for k in 0..z {
+                let a = step * f64::from(k);
+                let mut to = |r: f64, side: f64| {
+                    let (x, y) = (r * lean.cos() - d, side * r * lean.sin());
+                    let (c, s) = ((a + step / 2.0).cos(), (a + step / 2.0).sin());
+                    p = p.clone().line(x * c - y * s, x * s + y * c);
+                };
+                to(20.0, -1.0);
+                to(17.0, -1.0);
+                to(17.0, 1.0);
+                to(20.0, 1.0);
+                p = p.line(20.0 * (a + step).cos(), 20.0 * (a + step).sin());
+            }
+            p
+        };
+        let pin = 2.0 * 18.8 * lean.sin();
+        let (before, after) =
+            (over(&ring(0.0), z, pin).expect("a pin"), over(&ring(0.05), z, pin).expect("a pin"));
+        near(before.centre, 18.8, 1e-6);
+        near(after.over, before.over - 0.05 * Pinned::for_depth(z), 1e-7);
+    }
+}
+/// Depth by touching the blank and depth by the axis of the head are one: what the table gives from the axis at
+/// touch, less the infeed, is what it gives at full depth; and the edge stands on the root circle over the table.
+#[test]
+fn depth_by_the_axis_agrees_with_depth_by_touching() {
+    let w = movement("regulator");
+    let mut seen = 0;
+    for t in w.toothings() {
+        let si = |tail: &str| w.si(&format!("{}.setting.{tail}", t.slug)) * 1e3;
+        let (paper, outside) = (si("paper"), t.outside.bare().in_mm());
+        let swing = 2.0 * si("axes_apart") - t.root.bare().in_mm();
+        let at_touch = (swing + outside) / 2.0 + paper;
+        near(at_touch - si("from_paper"), si("axes_apart"), 1e-9);
+        let edge_at_touch = 70.0 + outside / 2.0 + paper;
+        near(edge_at_touch - si("from_paper"), si("over_table"), 1e-9);
+        near(si("out_from_rod"), si("axes_apart") - (10.0 + 10.0) / 2.0 - paper, 1e-9);
+        seen += 1;
+    }
+    assert!(seen > 8);
+}
+/// The list to tick ends in hole 0 after all turns of the worm, and each row's place is its steps from the start.
+#[test]
+fn the_list_to_tick_comes_back_to_the_first_hole() {
+    for name in ["regulator", "table-clock", "skeleton"] {
+        let w = movement(name);
+        let mut seen = 0;
+        for t in w.toothings() {
+            let Some((_, _)) = w.book.find(&format!("{}.ticks", t.slug)) else { continue };
+            let rows = w.rows(&format!("{}.ticks", t.slug));
+            let n = usize::try_from(t.count.bare().0).expect("a count");
+            let all: Vec<String> = rows
+                .iter()
+                .flat_map(|r| r[..10].iter().map(|c| c.shown.clone()))
+                .filter(|s| !s.is_empty())
+                .collect();
+            assert_eq!(all.len(), n);
+            assert!(all.iter().enumerate().all(|(i, s)| *s == (i + 1).to_string()));
+            let last = rows.last().expect("rows");
+            assert_eq!((last[10].shown.as_str(), last[11].shown.as_str()), ("40", "0"), "{}", t.slug);
+            seen += 1;
+        }
+        assert!(seen > 5, "{name}");
+    }
+}
+proptest::proptest! {
+    /// Every way of every head closes, for every count, and the pin's place after k steps is k h modulo the circle.
+    #[test]
+    fn all_ways_close(ratio in 1_u32..200, count in 2_u32..400, circle in 2_u32..120) {
+        let head = train::dividing::Head { ratio, circles: vec![circle], direct: Vec::new() };
+        for w in head.ways(count) {
+            proptest::prop_assert!(w.closes(count, ratio));
+        }
+        let can = (u64::from(ratio) * u64::from(circle)).is_multiple_of(u64::from(count));
+        proptest::prop_assert_eq!(head.divides(count), can);
+    }
+}

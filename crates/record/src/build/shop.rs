@@ -55,6 +55,7 @@ fn dividing(n: &Node) -> Option<DividingHead> {
         plates: plates.collect(),
         centre_height: n.length("centre_height")?,
         greatest: n.diameter("greatest")?,
+        true_to: n.angle("true_to"),
         at: n.at.clone(),
     })
 }

@@ -201,6 +201,8 @@ pub struct DividingHead {
     pub centre_height: Val<Length>,
     /// Greatest diameter its nose takes.
     pub greatest: Val<Diameter>,
+    /// How far its spindle may stand from where it is set, as tested from step to step.
+    pub true_to: Option<Val<Angle>>,
     /// Where it is written.
     pub at: Place,
 }

@@ -321,6 +321,12 @@ static DIVIDING: Section = Section {
         ),
         must("centre_height", LENGTH, "Height of its centre over the table.", "\"70 mm\""),
         must("greatest", DIAMETER, "Greatest diameter that its nose takes.", "\"110 mm\""),
+        may(
+            "true_to",
+            quantity(Of::Angle),
+            "How far its spindle may stand from where it is set, as tested from step to step.",
+            "\"1.5 arcmin\"",
+        ),
     ]],
 };
 static LONG_DRILL: Section = Section {

@@ -3,9 +3,14 @@
 use super::super::bench::found;
 use super::super::{Check, Figure, PassTable, hole::seen};
 use movement::part::Toothing;
-use reckon::{Alternative, Book, Cell, Count};
+use reckon::source::GEOMETRY;
+use reckon::{Alternative, Book, Cell, Count, Length, Source, Val, work};
 use record::facts::Shop;
-use train::dividing::{DIRECT, Head, LARGEST, WORM, Way, would_do};
+use train::dividing::{DIRECT, Head, LARGEST, MISCOUNTED, UNEVEN, WORM, Way, miscount, uneven, would_do};
+
+/// Where the crank's pin stands after so many steps.
+static PLACE: Source = Source::derived("steps counted from the hole that the first space was cut at")
+    .with_formula("hole = k h mod c, turns = k w + floor(k h/c)");
 
 /// How a circle is divided, for the operation that cuts the teeth.
 #[derive(Default)]
@@ -59,6 +64,7 @@ pub(super) fn divide(t: &Toothing, shop: &Shop, book: &mut Book) -> Divided {
     let verdict = found(book, (name, &says), ways.len(), "circles on which so many equal steps come round");
     let Some(best) = ways.first() else {
         cures(book, verdict.id(), &of, n);
+        unequal(t, &of, n, verdict.id(), book);
         return Divided {
             lines: vec![format!("No circle of this head divides {n}: see the verdict for what would do.")],
             ..Divided::default()
@@ -129,25 +135,106 @@ pub(super) fn divide(t: &Toothing, shop: &Shop, book: &mut Book) -> Divided {
     let mut lines = Vec::new();
     if holes > 0 {
         lines.push(format!(
-            "Pin in the circle of {circle}; arms of the sector over {} holes, both ends counted.",
-            holes + 1
+            "Pin in the circle of {circle}, marked hole 0 with paint. Sector arms over {} holes with both ends counted, that is {holes} spaces between holes: left arm against the pin, {}then the pin into the last hole before the right arm, then the sector round until its left arm meets the pin again.",
+            holes + 1,
+            match turns {
+                0 => String::new(),
+                1 => "1 whole turn, ".to_owned(),
+                k => format!("{k} whole turns, "),
+            }
+        ));
+    } else if turns > 0 {
+        lines.push(format!(
+            "{turns} whole turns for each step, pin back into the same hole: no sector is needed."
         ));
     }
-    lines.push("Turn the crank one way only; gone too far, go back a quarter turn more and come up again. Lock the spindle for every cut.".to_owned());
-    lines
-        .push(format!("Mark the first space with paint; {} from the mark come back to it.", t.count.shown()));
+    lines.push("Crank one way only, clockwise, the last hole come up to from below; gone past it, go back a quarter turn more and come up again. Lock the spindle for every cut, free it before every turn.".to_owned());
+    lines.push(format!(
+        "Mark the first space with paint; tick each space when it is cut; {} from the mark come back to it.",
+        t.count.shown()
+    ));
+    if let Some(v) = one_hole(t, (circle, of.ratio), head.ratio, book).filter(|_| holes > 0) {
+        figures.push(Figure::of("one hole miscounted puts the tooth out by", &v));
+    }
+    let mut tables = vec![PassTable { title: format!("ways to divide {n}; the first is taken"), id: table }];
+    if let Way::Worm { .. } = best {
+        tables.push(ticks(t, n, steps(best), way.id(), book));
+        lines.push("Interrupted? Write the last tick and the hole the pin stands in. To take it up again: pin into the hole that the list gives for the last full row, come up to it from a quarter turn below, count the spaces between the paint mark and the cutter, and let the cutter, not turning, into the last space cut: it must drop in with no side touching before the next step is made.".to_owned());
+    }
     Divided {
         lines,
         figures,
-        tables: vec![PassTable { title: format!("ways to divide {n}; the first is taken"), id: table }],
+        tables,
         checks: vec![
             seen(
                 "dividing",
-                &format!("closes: {}; the pin drops into the first hole again", best.proof(n, of.ratio)),
+                &format!(
+                    "closes: {}; the pin drops into hole 0 again and the cutter into the first space",
+                    best.proof(n, of.ratio)
+                ),
             ),
-            seen("count", &format!("{n}, counted twice from the paint mark")),
+            seen("count", &format!("{n}, counted twice from the paint mark by two ways round")),
         ],
     }
+}
+/// What one hole is worth at the tips.
+fn one_hole(
+    t: &Toothing,
+    (circle, ratio): (u32, u32),
+    worm: Val<Count>,
+    book: &mut Book,
+) -> Option<Val<Length>> {
+    if circle == 0 || ratio == 0 {
+        return None;
+    }
+    let slug = &t.slug;
+    let of = book.find(&format!("{slug}.dividing.circle")).map(|(id, _)| id)?;
+    let angle = book.solved(
+        format!("{slug}.dividing.one_hole_turn"),
+        miscount(Count(1), whole(circle), worm.bare(), t.count.bare()).angle,
+        ("turn of the spindle for one hole of the circle", 1, 0.0),
+        vec![worm.id(), of],
+        &MISCOUNTED,
+    );
+    let outside = t.outside;
+    Some(work!(
+        book,
+        format!("{slug}.dividing.one_hole"),
+        |outside, angle| outside.across() / 2.0 * angle.value(),
+        &train::dividing::ARC
+    ))
+}
+/// The list to tick, ten spaces a row, with the place of the crank at the end of each.
+fn ticks(
+    t: &Toothing,
+    n: u32,
+    (turns, holes, circle): (u32, u32, u32),
+    way: reckon::Id,
+    book: &mut Book,
+) -> PassTable {
+    let (w, h, c) = (u64::from(turns), u64::from(holes), u64::from(circle.max(1)));
+    let rows = (0..n.div_ceil(10))
+        .map(|row| {
+            let first = row * 10;
+            let mut cells: Vec<Cell> = (1..=10)
+                .map(|k| if first + k <= n { Cell::word((first + k).to_string()) } else { Cell::word("") })
+                .collect();
+            let done = u64::from((first + 10).min(n));
+            let all = done * (w * c + h);
+            cells.push(Cell::word(format!("{}", all / c)));
+            cells.push(Cell::word(format!("{}", all % c)));
+            cells
+        })
+        .collect();
+    let id = book.table(
+        format_args!("{}.ticks", t.slug),
+        &["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "turns made", "pin in hole"],
+        rows,
+        "when the step after the last space of a row has been made, the crank has made so many turns since the first space and its pin stands in this hole, counted on from hole 0",
+        vec![t.count.id(), way],
+        &PLACE,
+    );
+    PassTable { title: "tick each space when it is cut; after the step that follows a row".to_owned(), id }
 }
 const fn steps(w: &Way) -> (u32, u32, u32) {
     match *w {
@@ -173,4 +260,38 @@ fn cures(book: &mut Book, id: reckon::Id, head: &Head, n: u32) {
             ),
         );
     }
+}
+/// Steps that differ by one hole: how far they put a tooth out, and whether a wheel that goes may have them.
+fn unequal(t: &Toothing, head: &Head, n: u32, verdict: reckon::Id, book: &mut Book) {
+    let Some(found) = uneven(head, n) else { return };
+    let slug = &t.slug;
+    let turn = book.solved(
+        format!("{slug}.dividing.uneven_turn"),
+        found.tooth,
+        ("steps that differ by one hole: furthest that a tooth stands from its place", 1, 0.0),
+        vec![t.count.id(), verdict],
+        &UNEVEN,
+    );
+    let outside = t.outside;
+    let off = work!(
+        book,
+        format!("{slug}.dividing.uneven"),
+        |outside, turn| outside.across() / 2.0 * turn.value(),
+        &train::dividing::ARC
+    );
+    let Some(module) = t.module else { return };
+    let may =
+        work!(book, format!("{slug}.dividing.may_be_off"), |module| module * 0.02, &super::check::SPACING);
+    let v = reckon::judge!(
+        book,
+        format!("{slug}.dividing.uneven_serves"),
+        format!(
+            "steps that differ by one hole on the circle of {} would still serve a wheel that goes",
+            found.circle
+        ),
+        |off, may| off <= may,
+        &GEOMETRY
+    );
+    book.cure(v.id(), "for motion work and winding only; for the train another count or a plate of its own");
+    book.cure(verdict, format!("steps that differ by one hole on the circle of {}: a tooth is out by up to {} (brasswright ask dividing.uneven count={n})", found.circle, off.shown()));
 }

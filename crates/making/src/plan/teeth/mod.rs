@@ -1,28 +1,26 @@
 //! Teeth and leaves: how the circle is divided, with what they are cut, how deep.
 
+mod check;
 mod cutter;
+mod depth;
 mod dividing;
 mod section;
 
+pub use check::{DEPTH_LIMIT, LEAN, SPACING};
 pub use cutter::{RELIEF, SHARED};
+pub use depth::{AXIS, BITE, PAPER};
 pub use section::{End, Section, section};
 
 use super::bench::{self, Bench, MetalFacts};
 use super::hole::seen;
-use super::{Caution, Figure, Held, Operation, PassTable, SetUp, ShopTool, Spread};
-use crate::kernel::speed::{self, Kind};
+use super::{Caution, Figure, Held, Operation, SetUp, ShopTool, Spread};
+use crate::kernel::speed::{self, Kind, Metal};
 use movement::part::{Part, Toothing};
 use reckon::source::GEOMETRY;
-use reckon::{Book, Cell, Diameter, Length, Source, Val, judge, work};
+use reckon::{Book, judge, work};
 use record::facts::Shop;
 use shape::profile::Profile;
 use shape::turned::Feature;
-use teeth::form::{INFEED, infeed};
-
-/// Deepest bite of a formed cutter in one go.
-pub static BITE: Source = Source::practice(
-    "brass wheels up to module 1 are cut in one pass; steel leaves in three, the last a shaving",
-);
 
 /// What is to be toothed.
 pub(super) struct Job<'a> {
@@ -32,6 +30,12 @@ pub(super) struct Job<'a> {
     /// Whether it is a pinion in an arbor.
     pub leaves: bool,
     pub outline: &'a Profile,
+}
+impl Job<'_> {
+    /// Whether it is cut in steel.
+    fn hard(&self) -> bool {
+        !matches!(self.metal.metal, Metal::Brass | Metal::Aluminium)
+    }
 }
 /// Verdicts on the head: whether it takes the diameter.
 fn head(t: &Toothing, shop: &Shop, book: &mut Book) {
@@ -54,40 +58,14 @@ fn head(t: &Toothing, shop: &Shop, book: &mut Book) {
     );
     book.cure(clears.id(), "raise the head on a block, or let it hang over the table's edge");
 }
-/// What to feed against the blank as it measures, as a table of the book.
-fn depths(t: &Toothing, module: Val<Length>, book: &mut Book) -> PassTable {
-    let (m, outside, root) = (module.bare().in_mm(), t.outside.bare().in_mm(), t.root.bare().in_mm());
-    let rows = [-0.1_f64, -0.04, -0.02, 0.0, 0.02, 0.04]
-        .iter()
-        .filter(|off| off.abs() <= 0.1 * m + 1e-9)
-        .map(|off| {
-            let measured = outside + off;
-            let f = infeed(measured, outside, root, m);
-            vec![
-                Cell::of(&Diameter::mm(measured)),
-                Cell::of(&Length::mm(f.infeed)),
-                Cell::word(f.tips.says()),
-            ]
-        })
-        .collect();
-    let id = book.table(
-        format_args!("{}.infeed", t.slug),
-        &["blank measures", "in from touching", "what to expect"],
-        rows,
-        "half of the measured outside less the root",
-        vec![t.outside.id(), t.root.id(), module.id()],
-        &INFEED,
-    );
-    PassTable { title: "the depth by the blank as it measures".to_owned(), id }
-}
-/// The operation that cuts them; a cutter that has to be made is added to `tools`.
+/// The operations that cut them; a cutter that has to be made is added to `tools`.
 pub(super) fn cut(
     job: &Job<'_>,
     t: &Toothing,
     book: &mut Book,
     tools: &mut Vec<ShopTool>,
     waits_for: &mut Vec<String>,
-) -> Operation {
+) -> Vec<Operation> {
     head(t, job.shop, book);
     let divided = dividing::divide(t, job.shop, book);
     let taken = cutter::cutter(job, t, book, tools);
@@ -113,29 +91,8 @@ pub(super) fn cut(
     );
     let speed = mill
         .map(|m| bench::chosen_speed(book, format!("{slug}.cutting.speed"), wanted, &m.speeds, m.stepless));
-    let mut figures = vec![Figure::of("full depth from a true outside", &t.depth)];
-    if let Some(dial) = mill.and_then(|m| m.dial.as_ref()) {
-        figures.push(Figure::as_text("on the dial", &t.depth, dial.dial().text(t.depth.bare())));
-    }
-    figures.extend(divided.figures);
-    let mut tables = divided.tables;
-    tables.extend(t.module.map(|m| depths(t, m, book)));
-    let mut lines = vec![
-        "Cutter on the height of the head's centre: a space cut, turned half round, must meet the cutter again.".to_owned(),
-        format!("Form: {}. Touch the outside as it measures, then in by half of outside less root ({}).", t.form, t.root.shown()),
-    ];
-    if job.leaves {
-        lines.push(
-            "Three rounds: most of it, nearly all, then a shaving of 0.05 mm; oil on steel.".to_owned(),
-        );
-    } else {
-        lines.push("Cut two spaces short of the depth first: where they meet, a line of the blank's outside stays on the tip as long as it is too shallow. Come to the depth so that this line just goes, then go round.".to_owned());
-    }
-    lines.extend(taken.lines);
-    lines.extend(divided.lines);
-    let mut checks = divided.checks;
-    checks.insert(0, seen("outside", "measured before the first cut and written here: the depth goes by it"));
-    checks.push(seen(&t.what, "all tips alike, none leaning, the last space as wide as the first"));
+    let set = depth::depth(job, t, &taken, mill, book);
+    let seen_to = check::checks(job, t, book);
     let mut cautions = vec![Caution::Indexing];
     if job.metal.leaded {
         cautions.push(Caution::Lead);
@@ -143,22 +100,70 @@ pub(super) fn cut(
     #[expect(clippy::cast_precision_loss, reason = "a count of teeth")]
     let n = t.count.bare().0 as f64;
     let time = if job.leaves {
-        Spread::minutes(10.0 + 2.0 * n, 20.0 + 4.0 * n, 40.0 + 9.0 * n)
+        Spread::minutes(2.0 * n, 4.0 * n, 9.0 * n)
     } else {
-        Spread::minutes(10.0 + 0.5 * n, 15.0 + n, 30.0 + 2.0 * n)
+        Spread::minutes(0.5 * n, n, 2.0 * n)
     };
-    Operation {
-        title: format!("Cut the {} {}", t.count.shown(), t.what),
-        lines,
-        tool: Some(taken.name),
-        speed,
-        feed: None,
-        figures,
-        tables,
-        checks,
-        cautions,
-        does: Vec::new(),
-        time,
+    let mut middle = vec![middle_first(job)];
+    middle.extend(taken.lines);
+    middle.extend(seen_to.middle.lines);
+    let mut first = set.lines;
+    if !job.leaves {
+        first.push("Cut two neighbouring spaces short of the depth first: where they meet, a line of the blank's outside stays on the tip as long as it is too shallow. Come to the depth so that this line just goes, then go round.".to_owned());
+    }
+    let mut checks = divided.checks;
+    checks.extend(seen_to.checks);
+    checks.push(seen(&t.what, "all tips alike, none leaning, the last space as wide as the first"));
+    let mut cutting = divided.lines;
+    cutting.extend(seen_to.lines);
+    vec![
+        Operation {
+            title: "Cutter on the middle".to_owned(),
+            lines: middle,
+            tool: Some(format!("{}, height gauge, waste disc", taken.name)),
+            figures: seen_to.middle.figures,
+            time: Spread::minutes(8.0, 15.0, 30.0),
+            ..Operation::default()
+        },
+        Operation {
+            title: "Set the depth".to_owned(),
+            lines: first,
+            tool: Some("paper, rod, micrometer".to_owned()),
+            figures: set.figures,
+            tables: set.tables,
+            checks: vec![seen(
+                "outside",
+                &format!(
+                    "measured before the first cut and written here: the depth goes by it (root {})",
+                    t.root.shown()
+                ),
+            )],
+            time: Spread::minutes(5.0, 10.0, 20.0),
+            ..Operation::default()
+        },
+        Operation {
+            title: format!("Cut the {} {}", t.count.shown(), t.what),
+            lines: cutting,
+            tool: Some(taken.name),
+            speed,
+            feed: None,
+            figures: divided.figures.into_iter().chain(seen_to.figures).collect(),
+            tables: divided.tables,
+            checks,
+            cautions,
+            does: vec!["cut teeth"],
+            time,
+        },
+    ]
+}
+/// How the cutter comes to the height of the head's axis.
+fn middle_first(job: &Job<'_>) -> String {
+    match &job.shop.dividing {
+        Some(head) => format!(
+            "Middle of the cutter at the height of the head's axis, {} over the table, by a height gauge or a pointed centre in the head; the head's axis along the table's travel, tried with an indicator on the rod.",
+            head.centre_height.shown()
+        ),
+        None => "Middle of the cutter at the height of the work's axis, by a pointed centre in the spindle that carries the work.".to_owned(),
     }
 }
 /// The mill that teeth are cut on: one that takes cutters with a bore.
@@ -180,12 +185,12 @@ pub fn leaves(b: &mut Bench<'_>, tools: &mut Vec<ShopTool>, waits_for: &mut Vec<
     let mut operations = Vec::new();
     for (t, outline) in body.leaves.iter().zip(sections) {
         let job = Job { part: b.part, shop: b.shop, metal: b.metal, leaves: true, outline };
-        let mut op = cut(&job, t, b.book, tools, waits_for);
-        if let Some((from, to)) = t.along {
+        let mut ops = cut(&job, t, b.book, tools, waits_for);
+        if let (Some((from, to)), Some(op)) = (t.along, ops.first_mut()) {
             op.figures.push(Figure::of("from the first end", &from));
             op.figures.push(Figure::of("to", &to));
         }
-        operations.push(op);
+        operations.extend(ops);
         operations.push(Operation {
             title: format!("Clean the {}", t.what),
             lines: vec![
