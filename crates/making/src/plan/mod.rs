@@ -171,8 +171,12 @@ pub struct ToothEdge {
     pub count: u32,
     /// Whether they are leaves of a pinion.
     pub leaves: bool,
-    /// Relief behind the edge, degrees.
+    /// Relief behind its end, degrees.
     pub relief: f64,
+    /// Relief of its sides, degrees.
+    pub side: f64,
+    /// Height of the tongue under its edge, millimetres.
+    pub height: f64,
     /// Form of the teeth in words.
     pub form: String,
 }

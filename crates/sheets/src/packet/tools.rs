@@ -1,5 +1,7 @@
 //! The sheet of a form tool that has to be made first: its edge enlarged, and at true size.
 
+mod overlay;
+
 use super::{Contents, operations};
 use crate::{Block, Fit, Picture, Sheet, Text, Typecase};
 use drafting::form::FormSize;
@@ -203,7 +205,16 @@ pub(super) fn sheet(
         Edge::Tooth(d) => facts.extend([
             ("form".into(), super::figures::sentence(&d.form, of.style()).into()),
             ("top".into(), "flat, no rake".into()),
-            ("relief".into(), format!("{}° behind the whole edge", trimmed(&fixed(d.relief, 1))).into()),
+            (
+                "relief".into(),
+                format!(
+                    "sides {}° each, end {}°, tongue {} mm high under the edge",
+                    trimmed(&fixed(d.side, 1)),
+                    trimmed(&fixed(d.relief, 1)),
+                    fixed(d.height, 2)
+                )
+                .into(),
+            ),
         ]),
     }
     facts.push(("why".into(), Text::from(format!("{}.*", tool.slug).as_str())));
@@ -212,6 +223,18 @@ pub(super) fn sheet(
         Block::Picture(Picture { sketch: sketch.clone(), fit: Fit::True, caption: caption.into() }),
         Block::Facts(facts),
     ];
+    if let Edge::Tooth(d) = &tool.drawing {
+        let (sketch, times) = overlay::overlay(&profile, &d.section, case);
+        blocks.push(Block::Picture(Picture {
+            sketch,
+            fit: Fit::True,
+            caption: format!(
+                "the true outline, {times} times enlarged, to lay the cutter's shadow or picture on; measure the bar first"
+            )
+            .as_str()
+            .into(),
+        }));
+    }
     let mut warned = std::collections::BTreeSet::new();
     for (i, op) in tool.operations.iter().enumerate() {
         blocks.push(operations::block(of, op, &tool.slug, i + 1, &mut warned));

@@ -4,11 +4,13 @@ mod check;
 mod cutter;
 mod depth;
 mod dividing;
+mod made;
 mod section;
 
 pub use check::{DEPTH_LIMIT, LEAN, SPACING};
-pub use cutter::{RELIEF, SHARED};
+pub use cutter::SHARED;
 pub use depth::{AXIS, BITE, PAPER};
+pub use made::{CLEAR, HEEL, RELIEF};
 pub use section::{End, Section, section};
 
 use super::bench::{self, Bench, MetalFacts};

@@ -131,6 +131,11 @@ pub fn section(outline: &Profile, pitch_radius: Option<f64>) -> Option<Section> 
     })
 }
 impl Section {
+    /// Width at a height over the end; nothing above the tips.
+    #[must_use]
+    pub fn width_at(&self, y: f64) -> Option<f64> {
+        Section::width(&self.profile.sampled(0.0005), y)
+    }
     /// Width at a height over the end; nothing above the tips or below the end.
     fn width(points: &[Point], y: f64) -> Option<f64> {
         let (mut low, mut high) = (f64::MAX, f64::MIN);
