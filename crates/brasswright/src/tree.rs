@@ -145,6 +145,10 @@ pub fn line_as_json(book: &Book, line: &Line, texts: &Texts) -> Value {
         Origin::Assumed { why } => json!({ "why": why }),
         Origin::Tabled { row, .. } => json!({ "row": row }),
         Origin::Measured { entry, tool } => json!({ "entry": entry, "tool": tool }),
+        Origin::Actual { actual, wanted, wanted_si, .. } => json!({
+            "entry": actual.entry, "tool": actual.tool, "give_or_take": actual.give_or_take,
+            "wanted": { "shown": wanted, "value": wanted_si },
+        }),
         Origin::Worked { formula, .. } => json!({ "formula": readable(formula) }),
         Origin::Solved { formula, residual, rounds, .. } => {
             json!({ "formula": formula, "off_by": residual, "rounds": rounds })

@@ -337,9 +337,9 @@ fn search(guess: f64, until: f64, rises: bool, of: impl Fn(f64) -> (f64, f64)) -
     for _ in 0..100 {
         let (f, slope) = of(t);
         if (f > 0.0) == rises {
-            high = t
+            high = t;
         } else {
-            low = t
+            low = t;
         }
         let next = t - f / slope;
         let next = if next >= low && next <= high { next } else { f64::midpoint(low, high) };

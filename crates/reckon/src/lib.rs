@@ -35,4 +35,4 @@ pub use source::{Mark, Source};
 pub use text::Band;
 pub use trouble::{Kind, Place, Trouble, Weight};
 pub use units::Dimension;
-pub use workings::{Alternative, Book, Cell, Formula, Id, Line, Origin, Val, slug};
+pub use workings::{Actual, Alternative, Book, Cell, Formula, Id, Line, Origin, Val, slug};

@@ -174,6 +174,11 @@ pub trait Shown: Clone {
     fn si(&self) -> Option<f64>;
     /// SI unit; empty for a plain number or a word.
     fn unit(&self) -> &'static str;
+    /// The same kind of thing with another SI value; none for what is no number.
+    fn with_si(&self, si: f64) -> Option<Self> {
+        let _ = si;
+        None
+    }
     /// Whether it may reach a sheet: a number that is neither NaN nor infinite.
     fn sound(&self) -> bool {
         self.si().is_none_or(f64::is_finite)
@@ -185,6 +190,7 @@ macro_rules! shown {
             fn shown(&self) -> String { let $v = *self; $text }
             fn si(&self) -> Option<f64> { Some(self.value()) }
             fn unit(&self) -> &'static str { $t::UNIT }
+            fn with_si(&self, si: f64) -> Option<$t> { Some($t::si(si)) }
         }
     )+ };
 }

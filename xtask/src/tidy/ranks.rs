@@ -7,7 +7,7 @@ use crate::rust;
 use crate::tree::Tree;
 
 /// Each crate's rank: it may know of lower ranks only, not of its own.
-const RANKS: [(&str, u8); 18] = [
+const RANKS: [(&str, u8); 20] = [
     ("reckon", 0),
     ("tables", 1),
     ("shape", 1),
@@ -17,6 +17,8 @@ const RANKS: [(&str, u8); 18] = [
     ("pendulum", 2),
     ("power", 2),
     ("heat", 2),
+    ("journal", 1),
+    ("store", 2),
     ("step", 2),
     ("record", 2),
     ("drafting", 2),

@@ -2,7 +2,7 @@
 
 use super::explain::{DEEPEST, Explained};
 use super::names;
-use super::{Alternative, Cell, Formula, Id, Inputs, Line, NOWHERE, Origin, Val};
+use super::{Actual, Alternative, Cell, Formula, Id, Inputs, Line, NOWHERE, Origin, Val};
 use crate::print::Shown;
 use crate::source::Source;
 use crate::trouble::{Place, Trouble};
@@ -22,6 +22,8 @@ pub struct Book {
     by_name: BTreeMap<String, Id>,
     faults: Vec<Trouble>,
     off: bool,
+    /// Sizes as they really are, by name.
+    actuals: Arc<BTreeMap<String, Actual>>,
 }
 impl Default for Book {
     fn default() -> Book {
@@ -40,7 +42,23 @@ impl Book {
             by_name: BTreeMap::new(),
             faults: Vec::new(),
             off: false,
+            actuals: Arc::default(),
         }
+    }
+    /// An empty book that knows sizes as they really are: each takes the place of what is computed under its
+    /// name, so that all that follows is worked out from it.
+    #[must_use]
+    pub fn knowing(actuals: BTreeMap<String, Actual>) -> Book {
+        Book { actuals: Arc::new(actuals), ..Book::new() }
+    }
+    /// Names of actual sizes under which nothing was computed: parts that are gone or were renamed.
+    pub fn orphans(&self) -> impl Iterator<Item = (&str, &Actual)> {
+        let known = |name: &&String| !self.by_name.contains_key(name.as_str());
+        self.actuals.iter().filter(move |(n, _)| known(n)).map(|(n, a)| (n.as_str(), a))
+    }
+    /// Lines whose value is what was measured or made rather than what was computed.
+    pub fn actual(&self) -> impl Iterator<Item = &Line> {
+        self.lines().filter(|l| matches!(l.origin, Origin::Actual { .. }))
     }
     /// A book that records nothing, for searches over thousands of candidates.
     #[must_use]
@@ -59,6 +77,7 @@ impl Book {
             by_name: BTreeMap::new(),
             faults: Vec::new(),
             off: self.off,
+            actuals: Arc::clone(&self.actuals),
         }
     }
     /// Brings a page back. The order of absorbing, not of writing, is the order of the book;
@@ -84,13 +103,21 @@ impl Book {
             return Val { v, id: NOWHERE };
         }
         let name = name.to_string();
+        let actual = self.actuals.get(&name).and_then(|a| Some((v.with_si(a.value)?, v.si()?, a.clone())));
+        let (v, origin): (T, Origin) = match actual {
+            Some((is, wanted_si, actual)) => {
+                let (wanted, was) = (v.shown(), Box::new(origin()));
+                (is, Origin::Actual { actual, wanted, wanted_si, was })
+            }
+            None => (v, origin()),
+        };
         if !v.sound() {
             self.faults.push(Trouble::ours(format!("the working {name} is not a number")));
         }
         let lines = self.pages.entry(self.page).or_default();
         let id = Id { page: self.page, line: u32::try_from(lines.len()).unwrap_or(u32::MAX) };
         let shown = v.shown();
-        lines.push(Line { name: name.clone(), shown, si: v.si(), unit: v.unit(), origin: origin() });
+        lines.push(Line { name: name.clone(), shown, si: v.si(), unit: v.unit(), origin });
         self.enter(name, id);
         Val { v, id }
     }

@@ -116,6 +116,11 @@ pub fn how(origin: &Origin) -> String {
         Origin::Assumed { why } => format!("assumed: {why}"),
         Origin::Tabled { row, source } => format!("table: {row} ({})", cited(source)),
         Origin::Measured { entry, tool } => format!("measured: journal entry {entry}, {tool}"),
+        Origin::Actual { actual, wanted, was, .. } => {
+            let tool = if actual.tool.is_empty() { String::new() } else { format!(", {}", actual.tool) };
+            let from = format!("{}: journal entry {}{tool}", actual.word(), actual.entry);
+            format!("{from}; in place of {wanted}, {}", how(was))
+        }
         Origin::Worked { formula, source, .. } => format!("= {}   ({})", readable(formula), cited(source)),
         // One round and nothing left over: it was read off, not searched for.
         Origin::Solved { formula, rounds: 1, residual: 0.0, source, .. } => {

@@ -16,7 +16,7 @@ mod tests;
 pub use book::Book;
 pub use explain::{DEEPEST, Explained, how, readable};
 pub use names::slug;
-pub use origin::{Alternative, Cell, Line, Origin};
+pub use origin::{Actual, Alternative, Cell, Line, Origin};
 
 use crate::print::Shown;
 

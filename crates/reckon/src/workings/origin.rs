@@ -30,6 +30,28 @@ impl Cell {
     }
 }
 
+/// A size as it really is, which takes the place of what is computed under its name.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Actual {
+    /// Value, SI.
+    pub value: f64,
+    /// Journal entry that it comes from.
+    pub entry: u64,
+    /// Measured with; empty where it was not measured.
+    pub tool: String,
+    /// By how much it may be off, SI.
+    pub give_or_take: Option<f64>,
+    /// Whether it was measured; else it is what a finished part was made to.
+    pub measured: bool,
+}
+impl Actual {
+    /// One word for how it is known.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        if self.measured { "measured" } else { "made to" }
+    }
+}
+
 /// One thing that was weighed in a decision.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Alternative {
@@ -67,6 +89,17 @@ pub enum Origin {
         entry: u32,
         /// Measured with.
         tool: String,
+    },
+    /// What it really is, in place of what was computed.
+    Actual {
+        /// How it is known.
+        actual: Actual,
+        /// What was computed, as a reader sees it.
+        wanted: String,
+        /// What was computed, SI.
+        wanted_si: f64,
+        /// How that was had.
+        was: Box<Origin>,
     },
     /// A formula.
     Worked {
@@ -143,6 +176,7 @@ impl Origin {
             Origin::Assumed { .. } => "assumed",
             Origin::Tabled { .. } => "table",
             Origin::Measured { .. } => "measured",
+            Origin::Actual { actual, .. } => actual.word(),
             Origin::Worked { .. } => "computed",
             Origin::Solved { .. } => "solved",
             Origin::Chosen { .. } => "chosen",
@@ -159,12 +193,13 @@ impl Origin {
             | Origin::Chosen { inputs, .. }
             | Origin::Table { inputs, .. }
             | Origin::Verdict { inputs, .. } => inputs,
+            Origin::Actual { was, .. } => was.inputs(),
             _ => &[],
         }
     }
     /// Its source card, where it has one.
     #[must_use]
-    pub const fn source(&self) -> Option<&'static Source> {
+    pub fn source(&self) -> Option<&'static Source> {
         match self {
             Origin::Tabled { source, .. }
             | Origin::Worked { source, .. }
@@ -172,6 +207,7 @@ impl Origin {
             | Origin::Chosen { source, .. }
             | Origin::Table { source, .. }
             | Origin::Verdict { source, .. } => Some(source),
+            Origin::Actual { was, .. } => was.source(),
             _ => None,
         }
     }

@@ -328,3 +328,29 @@ fn what_lies_too_deep_in_one_place_is_opened_in_another() {
 fn a_formula_as_a_reader_sees_it() {
     assert_eq!(readable("a  *\n   n.n() + maths::sqrt(b.value())"), "a × n + sqrt(b)");
 }
+
+#[test]
+fn what_is_measured_takes_the_place_of_what_is_computed() {
+    let actual = |value| Actual {
+        value,
+        entry: 7,
+        tool: "micrometer".into(),
+        give_or_take: Some(4e-6),
+        measured: true,
+    };
+    let all = [("gap".to_owned(), actual(0.041_96)), ("gone".to_owned(), actual(1.0))];
+    let mut book = Book::knowing(all.into_iter().collect());
+    let gap = book.assumed("gap", Length::mm(42.0), "example");
+    let shake = book.assumed("shake", Length::mm(0.2), "example");
+    let shoulder = work!(book, "shoulder", |gap, shake| gap - shake, &GEOMETRY);
+    assert!((shoulder.bare() - Length::mm(41.76)).abs() < Length::mm(1e-9));
+    let (_, line) = book.find("gap").expect("is there");
+    assert_eq!((line.shown.as_str(), line.origin.word()), ("41.960 mm", "measured"));
+    let said = how(&line.origin);
+    assert_eq!(said, "measured: journal entry 7, micrometer; in place of 42.000 mm, assumed: example");
+    assert_eq!(book.orphans().map(|(n, _)| n).collect::<Vec<_>>(), ["gone"]);
+    assert_eq!(book.actual().count(), 1);
+    // Pages written elsewhere know it too.
+    let mut page = book.child();
+    assert_eq!(page.assumed("gone", Length::mm(2.0), "example"), Length::si(1.0));
+}
