@@ -76,7 +76,7 @@ pub fn plan(
             time: Spread::minutes(10.0, 20.0, 40.0),
         });
     }
-    setups.push(turned::at_bench("finish", "bench pin, soft jaws", r.finish(), 5.0));
+    setups.push(turned::at_bench("finish", "bench pin, soft jaws", r.finish(book), 5.0));
     let total = time::of_setups(book, &r.slug, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for, time: total })
 }
@@ -389,7 +389,7 @@ impl Round<'_> {
         })
     }
     /// What is done when it is round and toothed.
-    fn finish(&self) -> Vec<Operation> {
+    fn finish(&self, book: &mut Book) -> Vec<Operation> {
         let mut out = vec![Operation {
             title: "Deburr".to_owned(),
             lines: vec!["Face down on fine paper on glass, turned a little each stroke; then a brass brush through what was cut.".to_owned()],
@@ -398,22 +398,9 @@ impl Round<'_> {
             time: Spread::minutes(3.0, 6.0, 12.0),
             ..Operation::default()
         }];
-        let arms = self.body.solid.windows.len();
-        if arms > 0 {
-            #[expect(clippy::cast_precision_loss, reason = "a number of windows")]
-            let n = arms as f64;
-            out.push(Operation {
-                title: "Cross out".to_owned(),
-                lines: vec![
-                    "Measure the bar on the template, stick it on by the bore, drill a hole in each corner first, as large as its fillet.".to_owned(),
-                    "Saw inside the lines, opposite windows in turn; file to the line, rim and arms last with a safe-edged file.".to_owned(),
-                ],
-                tool: Some("template, drill, piercing saw, crossing files".to_owned()),
-                checks: vec![seen("rim and arms", "alike all round; hung on a pin through the bore it stays where it is turned to")],
-                cautions: vec![Caution::Sawing],
-                time: Spread::minutes(16.0 * n, 33.0 * n, 65.0 * n),
-                ..Operation::default()
-            });
+        out.extend(teeth::crossing::cross_out(self.body, self.shop, &self.slug, self.metal.leaded, book));
+        if self.body.holes.iter().any(|h| h.label == "P1") {
+            out.push(pins());
         }
         if self.body.teeth.is_some() && self.body.holes.len() == 1 {
             out.push(Operation {
@@ -426,5 +413,24 @@ impl Round<'_> {
             });
         }
         out
+    }
+}
+/// Pins of a pin wheel.
+fn pins() -> Operation {
+    Operation {
+        title: "Pins".to_owned(),
+        lines: vec![
+            "All pins polished and of one length first. Each hole opened with a broach from the back until a pin goes half through by hand.".to_owned(),
+            "Wheel face down on a block with a hole under each pin in turn, drilled to the length that stands out: tap the pin home on it, so that all stand out alike; two light blows of a round punch spread its back.".to_owned(),
+            "Stone the backs flush; never turn or file the working side.".to_owned(),
+        ],
+        tool: Some("drilled block, light hammer, round punch".to_owned()),
+        checks: vec![
+            seen("pins", "square to the wheel, against a small square from two sides; none turns under the tweezers"),
+            seen("spacing", "from pin to pin alike under the glass against a strip with two marks"),
+        ],
+        does: vec!["rivet"],
+        time: Spread::minutes(20.0, 40.0, 80.0),
+        ..Operation::default()
     }
 }

@@ -34,6 +34,9 @@ pub fn plan(
     let fine_feed = bench::feed(book, format!("{slug}.feed.fine"), lathe, 0.05);
     let how = "volume of the solid by Pappus' rule, slots and grooves taken off";
     bench::weigh(part, book, body.solid.volume(), how, vec![body.length.id(), body.largest.id()]);
+    // An arbor with leaves goes to the fire with its pivots thick; they are turned last.
+    let thick = super::teeth::pinion::before_fire(part, body, book);
+    let (drawn, body) = (body, thick.as_ref().unwrap_or(body));
     let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, book };
     let batch = super::batch::batch(part, b.book);
     let stock = stock::choose(&mut b, &batch);
@@ -57,6 +60,10 @@ pub fn plan(
     }
     setups.extend(super::teeth::leaves(&mut b, tools, &mut waits_for));
     setups.extend(second::off_the_lathe(&mut b));
+    if thick.is_some() {
+        b.body = drawn;
+        setups.extend(super::teeth::pinion::pivots(&mut b));
+    }
     whip(&mut b, &bar, &mut setups, shop, &stock);
     let total = time::of_setups(b.book, &b.slug, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for, time: total })

@@ -287,3 +287,52 @@ proptest::proptest! {
         proptest::prop_assert_eq!(head.divides(count), can);
     }
 }
+/// Faces of a ratchet drawn by hand: the face passes the axis at r sin(undercut), the wheel turns by the angle
+/// between the faces, and each line, laid level at its height, holds its own tip and foot.
+#[test]
+fn two_faces_by_two_settings() {
+    use kurbo::Point;
+    use shape::profile::{Profile, Sense, on_circle};
+    use std::f64::consts::PI;
+    let (n, r, depth, under) = (20_u32, 15.0, 1.6, 10.0_f64.to_radians());
+    let step = 2.0 * PI / f64::from(n);
+    let mut p = Profile::start(r, 0.0);
+    let mut kept = None;
+    for k in 0..n {
+        let a = step * f64::from(k);
+        // The face leaves the tip inward, leaning by the undercut; the back comes to the next tip's land.
+        let top = on_circle(Point::ORIGIN, r, a);
+        let along = Point::new(top.x - depth * (a + under).cos(), top.y - depth * (a + under).sin());
+        let land = on_circle(Point::ORIGIN, r, a + step - 0.02);
+        p = p.line(along.x, along.y).line(land.x, land.y).arc_to(
+            on_circle(Point::ORIGIN, r, a + step),
+            Point::ORIGIN,
+            Sense::Left,
+        );
+        kept.get_or_insert((top, along, land));
+    }
+    let both = making::plan::teeth::faces(&p).expect("two faces");
+    near(both.first.bulge, 0.0, 1e-9);
+    near(both.second.bulge, 0.0, 1e-9);
+    near(both.first.over.abs(), r * under.sin(), 1e-9);
+    near(both.land, 2.0 * r * 0.01_f64.sin(), 1e-9);
+    let (top, foot, land) = kept.expect("a tooth");
+    // Turned so that the face points right, tip and foot are both at its height.
+    let level = |q: Point, f: &making::plan::teeth::Face| q.y * f.out.cos() - q.x * f.out.sin();
+    near(level(top, &both.first), both.first.over, 1e-9);
+    near(level(foot, &both.first), both.first.over, 1e-9);
+    near(level(land, &both.second), both.second.over, 1e-9);
+    near(level(foot, &both.second), both.second.over, 1e-9);
+}
+/// Escape wheels get both settings and the width of their land; the turn between the faces ends on a hole.
+#[test]
+fn escape_wheels_are_set_for_both_faces() {
+    for name in ["regulator", "table-clock", "skeleton"] {
+        let w = movement(name);
+        let Some(_) = w.book.find("escapement.wheel.settings") else { continue };
+        assert_eq!(w.rows("escapement.wheel.settings").len(), 2, "{name}");
+        let turn = w.si("escapement.wheel.between_faces") / (2.0 * std::f64::consts::PI) * 40.0 * 49.0;
+        near(turn, turn.round(), 1e-6);
+        assert!(w.si("escapement.wheel.land") > 0.05e-3, "{name}");
+    }
+}

@@ -137,6 +137,10 @@ fn passes(
         plan.push((full - depth * 0.35, "all round: most of it, oil on the edge"));
         plan.push((full - Length::mm(0.05), "all round: nearly all; measure over pins here"));
         plan.push((full, "all round: the shaving that gives the form, fresh edge, slow feed"));
+    } else if t.module.is_none() {
+        plan.push((full - depth * 0.4, "all round: most of it"));
+        plan.push((full - Length::mm(0.05), "all round: nearly all; look at the land of the first two tips"));
+        plan.push((full, "all round: to the drawn depth, light feed, fresh edge"));
     } else {
         plan.push((full - short, "two neighbouring spaces only: see the tip between them"));
         if coarse {

@@ -1,17 +1,21 @@
 //! Teeth and leaves: how the circle is divided, with what they are cut, how deep.
 
 mod check;
+pub(super) mod crossing;
 mod cutter;
 mod depth;
 mod dividing;
 mod made;
+pub(super) mod pinion;
 mod section;
+mod settings;
 
 pub use check::{DEPTH_LIMIT, LEAN, SPACING};
 pub use cutter::SHARED;
 pub use depth::{AXIS, BITE, PAPER};
 pub use made::{CLEAR, HEEL, RELIEF};
 pub use section::{End, Section, section};
+pub use settings::{Face, Faces, SETTINGS, TIPS, faces};
 
 use super::bench::{self, Bench, MetalFacts};
 use super::hole::seen;
@@ -106,11 +110,13 @@ pub(super) fn cut(
     } else {
         Spread::minutes(0.5 * n, n, 2.0 * n)
     };
+    let mouth = section(job.outline, None).map_or(0.0, |s| s.mouth);
+    let two = settings::settings(job, t, diameter, mouth, book);
     let mut middle = vec![middle_first(job)];
     middle.extend(taken.lines);
     middle.extend(seen_to.middle.lines);
     let mut first = set.lines;
-    if !job.leaves {
+    if !job.leaves && t.module.is_some() {
         first.push("Cut two neighbouring spaces short of the depth first: where they meet, a line of the blank's outside stays on the tip as long as it is too shallow. Come to the depth so that this line just goes, then go round.".to_owned());
     }
     let mut checks = divided.checks;
@@ -118,7 +124,7 @@ pub(super) fn cut(
     checks.push(seen(&t.what, "all tips alike, none leaning, the last space as wide as the first"));
     let mut cutting = divided.lines;
     cutting.extend(seen_to.lines);
-    vec![
+    let mut ops = vec![
         Operation {
             title: "Cutter on the middle".to_owned(),
             lines: middle,
@@ -156,7 +162,11 @@ pub(super) fn cut(
             does: vec!["cut teeth"],
             time,
         },
-    ]
+    ];
+    if let Some(two) = two {
+        ops.insert(2, two);
+    }
+    ops
 }
 /// How the cutter comes to the height of the head's axis.
 fn middle_first(job: &Job<'_>) -> String {
@@ -191,16 +201,18 @@ pub fn leaves(b: &mut Bench<'_>, tools: &mut Vec<ShopTool>, waits_for: &mut Vec<
         if let (Some((from, to)), Some(op)) = (t.along, ops.first_mut()) {
             op.figures.push(Figure::of("from the first end", &from));
             op.figures.push(Figure::of("to", &to));
+            pinion::springs(b, t, op);
         }
         operations.extend(ops);
         operations.push(Operation {
             title: format!("Clean the {}", t.what),
             lines: vec![
                 "Burrs off with a brass brush and a fine slip, never across the flanks.".to_owned(),
-                "Harden and polish after this, when the depth has been tried with its wheel.".to_owned(),
+                "Try the depth with its wheel in the depthing tool before it is hardened: after that nothing more comes off.".to_owned(),
             ],
             tool: Some("brass brush, fine slip".to_owned()),
             checks: vec![seen("run", "indicator on the tips: no more than 0.01 mm as it turns")],
+            does: vec!["deburr"],
             time: Spread::minutes(5.0, 10.0, 20.0),
             ..Operation::default()
         });
