@@ -17,6 +17,10 @@ use record::facts::{HoldKind, Lathe, Shop, Size};
 pub static HELD: Source = Source::practice(
     "a disc up to some ten times its bore turns on a mandrel between washers; a larger one is stuck to a flat wax chuck",
 );
+/// Clamped between flange and washer.
+pub static CLAMPED: Source =
+    Source::derived("friction on both faces at the middle of the ring that is clamped, brass on steel 0.15")
+        .with_formula("M = 2 μ N r");
 /// Bores of outside up to which a mandrel serves.
 const BORES: f64 = 10.0;
 
@@ -59,7 +63,9 @@ pub fn plan(
     let thin = share.of(index).is_some_and(|(_, thin)| thin);
     let mut waits_for = Vec::new();
     let mut setups = vec![r.blank(book)];
-    setups.extend(r.turn(book, thin));
+    let turned_on = r.turn(book, thin);
+    let kept = turned_on.as_ref().is_some_and(|(_, wax)| !wax);
+    setups.extend(turned_on.map(|(s, _)| s));
     if let Some(t) = &body.teeth {
         let job = teeth::Job { part, shop, metal, leaves: false, outline: &body.solid.outline };
         let cut = teeth::cut(&job, t, book, tools, &mut waits_for);
@@ -67,8 +73,8 @@ pub fn plan(
             title: format!("{} cut", t.what),
             machine: teeth::machine(shop),
             held: Held {
-                by: "on its mandrel in the dividing head, a disc of waste brass behind it".to_owned(),
-                lines: vec!["Nut tight, washers nearly as large as the roots; outside runs true within 0.01 mm before the first cut.".to_owned()],
+                by: carried(kept).0.to_owned(),
+                lines: vec![carried(kept).1.to_owned()],
                 deepest: None,
                 overhang: None,
             },
@@ -231,8 +237,14 @@ impl Round<'_> {
         let bore = self.bore().map(|h| h.diameter.nominal);
         let mut among: Vec<(String, Option<bool>, String)> = Vec::new();
         let mandrel = lathe.holdings.iter().find(|h| matches!(h.kind, HoldKind::Mandrel | HoldKind::Centres));
+        let flanged =
+            mandrel.zip(bore).zip(self.body.teeth.as_ref()).map(|((_, b), t)| self.flange(b, t, book));
         if let Some(m) = mandrel {
             let (fits, why) = match bore {
+                Some(_) if flanged == Some(true) => (
+                    true,
+                    "turned for it with a flange nearly to the roots, and kept for the teeth: outside and teeth run true to one bore",
+                ),
                 Some(b) if d.bare().value() <= BORES * b.bare().value() => {
                     (true, "the outside runs true to the bore")
                 }
@@ -299,7 +311,55 @@ impl Round<'_> {
         );
         (what, wax)
     }
-    fn turn(&self, book: &mut Book, thin: bool) -> Option<SetUp> {
+    /// Whether a mandrel with a broad flange and a nut drives a toothed disc against its cutter.
+    fn flange(&self, bore: Val<Diameter>, t: &movement::part::Toothing, book: &mut Book) -> bool {
+        let name = |tail: &str| format!("{}.mandrel.{tail}", self.slug);
+        let (root, outside, depth) = (t.root, t.outside, t.depth);
+        let flange = work!(
+            book,
+            name("flange"),
+            |root, bore| (root - Length::mm(1.5)).min((root * 0.7).max(bore + Length::mm(6.0))),
+            &HELD
+        );
+        let (kc11, mc) = (self.metal.kc11, self.metal.mc);
+        let chip = book.assumed(
+            name("chip"),
+            Length::mm(0.006),
+            "house default: thickest chip of a formed cutter fed by hand, 0.02 mm a tooth",
+        );
+        let push = work!(
+            book,
+            name("push"),
+            |kc11, mc, chip, depth| crate::kernel::force::main(
+                crate::kernel::force::specific(kc11, mc, chip),
+                depth * 2.5,
+                chip
+            ),
+            &teeth::FORMED
+        );
+        let nut = book.assumed(
+            name("nut"),
+            reckon::Force::si(1500.0),
+            "house default: a nut of 5 mm done up with a short spanner",
+        );
+        let turn = work!(book, name("torque"), |push, outside| push * (outside.across() / 2.0), &CLAMPED);
+        let holds = work!(
+            book,
+            name("holds"),
+            |nut, flange, bore| nut * ((flange.across() + bore.across()) / 4.0) * 0.15 * 2.0,
+            &CLAMPED
+        );
+        let v = judge!(
+            book,
+            name("drives"),
+            "nut and flange of its mandrel hold it twice as fast as the cutter turns it",
+            |turn, holds| turn * 2.0 <= holds,
+            &CLAMPED
+        );
+        book.cure(v.id(), "paper under the flange, or a driving pin in a window to be");
+        turn.bare() * 2.0 <= holds.bare()
+    }
+    fn turn(&self, book: &mut Book, thin: bool) -> Option<(SetUp, bool)> {
         let lathe = self.lathe(book)?;
         let (by, wax) = self.hold(lathe, book);
         let d = self.size.nominal;
@@ -378,15 +438,26 @@ impl Round<'_> {
                     .to_owned(),
             ]
         } else {
-            vec!["Mandrel turned in place to a push fit, shoulder and nut with washers; it stays with the blank to the teeth.".to_owned()]
+            self.mandrel_lines(book)
         };
-        Some(SetUp {
+        let setup = SetUp {
             title: "outside".to_owned(),
             machine: lathe.name.clone(),
             held: Held { by, lines, deepest: None, overhang: None },
             operations,
             time: Spread::minutes(10.0, 20.0, 40.0),
-        })
+        };
+        Some((setup, wax))
+    }
+    /// How the mandrel is made, with its flange.
+    fn mandrel_lines(&self, book: &Book) -> Vec<String> {
+        let flange = book
+            .find(&format!("{}.mandrel.flange", self.slug))
+            .map_or_else(String::new, |(_, l)| format!(", a flange of about {}", l.shown));
+        vec![
+            format!("Mandrel turned at this setting{flange}, its seat to a push fit in the bore and shorter than the blank is thick, its face dished by a hair so that it bears at the rim; washer and nut."),
+            "Thin blanks of one kind are stacked on it, turned and cut as one. It stays with the blank to the teeth; if it has to leave the lathe, its shank was turned at the same setting as its seat.".to_owned(),
+        ]
     }
     /// What is done when it is round and toothed.
     fn finish(&self, book: &mut Book) -> Vec<Operation> {
@@ -432,5 +503,19 @@ fn pins() -> Operation {
         does: vec!["rivet"],
         time: Spread::minutes(20.0, 40.0, 80.0),
         ..Operation::default()
+    }
+}
+/// On what it goes to the dividing head: the mandrel that it was turned on, or one into which it is trued.
+const fn carried(kept: bool) -> (&'static str, &'static str) {
+    if kept {
+        (
+            "still on the mandrel that its outside was turned on, that one's shank in the head's collet",
+            "Never taken off in between: outside, roots and bore are then true to one axis. A disc of waste brass behind it against the burr, nut tight; shank and rim tried with an indicator, within 0.01 mm, before the first cut.",
+        )
+    } else {
+        (
+            "on a mandrel in its bore in the dividing head, a disc of waste brass behind it",
+            "It was not turned on this mandrel: true it by an indicator on the outside, within 0.01 mm, before the nut is tight and after. Washers nearly as large as the roots.",
+        )
     }
 }

@@ -336,3 +336,49 @@ fn escape_wheels_are_set_for_both_faces() {
         assert!(w.si("escapement.wheel.land") > 0.05e-3, "{name}");
     }
 }
+/// An arbor with leaves goes to the fire with thick pivots: every close step is turned thicker first, and to its
+/// drawn limits in the last set-up; leaves are cut before that.
+#[test]
+fn pivots_of_a_hardened_arbor_are_turned_last() {
+    let w = movement("regulator");
+    let mut seen = 0;
+    for p in &w.making.parts {
+        let part = &w.parts[p.part];
+        let movement::part::Body::Turned(body) = &part.body else { continue };
+        let Some(after) = p.setups.iter().position(|s| s.title.starts_with("after the fire")) else {
+            continue;
+        };
+        assert!(!body.leaves.is_empty());
+        let cut = p.setups.iter().position(|s| s.operations.iter().any(|o| o.does.contains(&"cut teeth")));
+        assert!(cut.expect("leaves are cut") < after, "{}", part.slug());
+        let left = w.si(&format!("{}.fire.left", part.slug()));
+        assert!(left > 0.1e-3 && left < 0.4e-3);
+        for (i, s) in body.steps.iter().enumerate() {
+            let Some((_, line)) = w.book.find(&format!("{}.fire.step{}", part.slug(), i + 1)) else {
+                continue;
+            };
+            let thick = line.si.expect("a size");
+            near(thick, s.size.nominal.bare().value() + left, 1e-12);
+            let told = p.setups[after].operations.iter().flat_map(|o| &o.checks).any(|c| {
+                c.limits.is_some_and(|(most, _)| {
+                    (most - s.size.nominal.bare().across() - s.size.upper.bare()).abs()
+                        < reckon::Length::mm(1e-9)
+                })
+            });
+            assert!(told, "{} step {i}", part.slug());
+            seen += 1;
+        }
+    }
+    assert!(seen >= 6, "{seen}");
+}
+/// A wheel that is turned on a mandrel is cut on the same one, and says so; its flange and nut hold it.
+#[test]
+fn a_wheel_is_cut_on_the_mandrel_it_was_turned_on() {
+    let w = movement("regulator");
+    for name in ["great.wheel", "centre.wheel", "third.wheel", "escapement.wheel"] {
+        let plan = w.making.parts.iter().find(|p| w.parts[p.part].slug() == name).expect("planned");
+        let by: Vec<&str> = plan.setups.iter().map(|s| s.held.by.as_str()).collect();
+        assert!(by.iter().any(|b| b.starts_with("still on the mandrel")), "{name}: {by:?}");
+        assert!(w.si(&format!("{name}.mandrel.holds")) >= 2.0 * w.si(&format!("{name}.mandrel.torque")));
+    }
+}

@@ -14,6 +14,7 @@ pub use check::{DEPTH_LIMIT, LEAN, SPACING};
 pub use cutter::SHARED;
 pub use depth::{AXIS, BITE, PAPER};
 pub use made::{CLEAR, HEEL, RELIEF};
+pub use pinion::{BOW, FORMED, LEFT};
 pub use section::{End, Section, section};
 pub use settings::{Face, Faces, SETTINGS, TIPS, faces};
 
@@ -221,7 +222,7 @@ pub fn leaves(b: &mut Bench<'_>, tools: &mut Vec<ShopTool>, waits_for: &mut Vec<
         title: format!("{} cut", body.leaves.first().map_or("leaves", |t| t.what.as_str())),
         machine: machine(b.shop),
         held: Held {
-            by: "collet in the dividing head, a centre under the free end".to_owned(),
+            by: "collet on the body in the dividing head, a hollow centre over the free pivot".to_owned(),
             lines: vec!["Gripped on the turned body, not on a pivot; runs true within 0.01 mm before anything is cut.".to_owned()],
             deepest: None,
             overhang: None,

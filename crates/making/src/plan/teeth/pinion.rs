@@ -6,7 +6,7 @@ use super::super::{Check, Figure, Held, Operation, SetUp, Spread};
 use crate::kernel::speed::Kind;
 use crate::kernel::{bend, force};
 use movement::part::{Part, Step, Toothing, TurnedBody};
-use reckon::{Alternative, Book, Diameter, Length, Source, Val, judge, work};
+use reckon::{Alternative, Book, Diameter, Length, Source, Val, work};
 use record::facts::Finish;
 
 /// What hardening bends.
