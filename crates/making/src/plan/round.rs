@@ -19,7 +19,7 @@ pub static HELD: Source = Source::practice(
 );
 /// Clamped between flange and washer.
 pub static CLAMPED: Source =
-    Source::derived("friction on both faces at the middle of the ring that is clamped, brass on steel 0.15")
+    Source::derived("dished flange and washer bear near their rim, at 0.9 of its radius: friction on both faces, brass on steel 0.15")
         .with_formula("M = 2 μ N r");
 /// Bores of outside up to which a mandrel serves.
 const BORES: f64 = 10.0;
@@ -343,12 +343,8 @@ impl Round<'_> {
             "house default: a nut of 5 mm done up with a short spanner",
         );
         let turn = work!(book, name("torque"), |push, outside| push * (outside.across() / 2.0), &CLAMPED);
-        let holds = work!(
-            book,
-            name("holds"),
-            |nut, flange, bore| nut * ((flange.across() + bore.across()) / 4.0) * 0.15 * 2.0,
-            &CLAMPED
-        );
+        let holds =
+            work!(book, name("holds"), |nut, flange| nut * (flange.across() * 0.45) * 0.15 * 2.0, &CLAMPED);
         let v = judge!(
             book,
             name("drives"),
@@ -455,7 +451,7 @@ impl Round<'_> {
             .find(&format!("{}.mandrel.flange", self.slug))
             .map_or_else(String::new, |(_, l)| format!(", a flange of about {}", l.shown));
         vec![
-            format!("Mandrel turned at this setting{flange}, its seat to a push fit in the bore and shorter than the blank is thick, its face dished by a hair so that it bears at the rim; washer and nut."),
+            format!("Mandrel turned at this setting{flange}, its seat to a push fit in the bore and shorter than the blank is thick, face and washer dished by a hair so that they bear at the rim; nut. Where no bar is so large, the flange is a disc of sheet screwed to a shoulder and faced in place."),
             "Thin blanks of one kind are stacked on it, turned and cut as one. It stays with the blank to the teeth; if it has to leave the lathe, its shank was turned at the same setting as its seat.".to_owned(),
         ]
     }

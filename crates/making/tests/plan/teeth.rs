@@ -4,6 +4,7 @@ use crate::shed::{Work, example, work_movement};
 use making::plan::teeth::{End, section};
 use making::plan::{Edge, ShopTool};
 use reckon::Origin;
+use reckon::maths::{cos, sin};
 use record::facts::StockForm;
 use teeth::curve::{Form, Leaf, LeafProfile, Wheel};
 use teeth::outline::{self, Root};
@@ -213,19 +214,19 @@ fn a_deeper_space_reads_less_over_pins() {
             for k in 0..z {
                 let a = step * f64::from(k);
                 let mut to = |r: f64, side: f64| {
-                    let (x, y) = (r * lean.cos() - d, side * r * lean.sin());
-                    let (c, s) = ((a + step / 2.0).cos(), (a + step / 2.0).sin());
+                    let (x, y) = (r * cos(lean) - d, side * r * sin(lean));
+                    let (c, s) = (cos((a + step / 2.0)), sin((a + step / 2.0)));
                     p = p.clone().line(x * c - y * s, x * s + y * c);
                 };
                 to(20.0, -1.0);
                 to(17.0, -1.0);
                 to(17.0, 1.0);
                 to(20.0, 1.0);
-                p = p.line(20.0 * (a + step).cos(), 20.0 * (a + step).sin());
+                p = p.line(20.0 * cos((a + step)), 20.0 * sin((a + step)));
             }
             p
         };
-        let pin = 2.0 * 18.8 * lean.sin();
+        let pin = 2.0 * 18.8 * sin(lean);
         let (before, after) =
             (over(&ring(0.0), z, pin).expect("a pin"), over(&ring(0.05), z, pin).expect("a pin"));
         near(before.centre, 18.8, 1e-6);
@@ -302,7 +303,7 @@ fn two_faces_by_two_settings() {
         let a = step * f64::from(k);
         // The face leaves the tip inward, leaning by the undercut; the back comes to the next tip's land.
         let top = on_circle(Point::ORIGIN, r, a);
-        let along = Point::new(top.x - depth * (a + under).cos(), top.y - depth * (a + under).sin());
+        let along = Point::new(top.x - depth * cos((a + under)), top.y - depth * sin((a + under)));
         let land = on_circle(Point::ORIGIN, r, a + step - 0.02);
         p = p.line(along.x, along.y).line(land.x, land.y).arc_to(
             on_circle(Point::ORIGIN, r, a + step),
@@ -314,11 +315,11 @@ fn two_faces_by_two_settings() {
     let both = making::plan::teeth::faces(&p).expect("two faces");
     near(both.first.bulge, 0.0, 1e-9);
     near(both.second.bulge, 0.0, 1e-9);
-    near(both.first.over.abs(), r * under.sin(), 1e-9);
-    near(both.land, 2.0 * r * 0.01_f64.sin(), 1e-9);
+    near(both.first.over.abs(), r * sin(under), 1e-9);
+    near(both.land, 2.0 * r * sin(0.01), 1e-9);
     let (top, foot, land) = kept.expect("a tooth");
     // Turned so that the face points right, tip and foot are both at its height.
-    let level = |q: Point, f: &making::plan::teeth::Face| q.y * f.out.cos() - q.x * f.out.sin();
+    let level = |q: Point, f: &making::plan::teeth::Face| q.y * cos(f.out) - q.x * sin(f.out);
     near(level(top, &both.first), both.first.over, 1e-9);
     near(level(foot, &both.first), both.first.over, 1e-9);
     near(level(land, &both.second), both.second.over, 1e-9);
