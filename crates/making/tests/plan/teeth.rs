@@ -215,14 +215,14 @@ fn a_deeper_space_reads_less_over_pins() {
                 let a = step * f64::from(k);
                 let mut to = |r: f64, side: f64| {
                     let (x, y) = (r * cos(lean) - d, side * r * sin(lean));
-                    let (c, s) = (cos((a + step / 2.0)), sin((a + step / 2.0)));
+                    let (c, s) = (cos(a + step / 2.0), sin(a + step / 2.0));
                     p = p.clone().line(x * c - y * s, x * s + y * c);
                 };
                 to(20.0, -1.0);
                 to(17.0, -1.0);
                 to(17.0, 1.0);
                 to(20.0, 1.0);
-                p = p.line(20.0 * cos((a + step)), 20.0 * sin((a + step)));
+                p = p.line(20.0 * cos(a + step), 20.0 * sin(a + step));
             }
             p
         };
@@ -303,7 +303,7 @@ fn two_faces_by_two_settings() {
         let a = step * f64::from(k);
         // The face leaves the tip inward, leaning by the undercut; the back comes to the next tip's land.
         let top = on_circle(Point::ORIGIN, r, a);
-        let along = Point::new(top.x - depth * cos((a + under)), top.y - depth * sin((a + under)));
+        let along = Point::new(top.x - depth * cos(a + under), top.y - depth * sin(a + under));
         let land = on_circle(Point::ORIGIN, r, a + step - 0.02);
         p = p.line(along.x, along.y).line(land.x, land.y).arc_to(
             on_circle(Point::ORIGIN, r, a + step),
