@@ -1,6 +1,5 @@
 //! What is measured of teeth: over pins from the drawer, the cutter's middle, the spacing.
 
-use super::super::bench::found;
 use super::super::{Check, Figure, hole::seen};
 use super::Job;
 use movement::part::Toothing;
@@ -144,17 +143,6 @@ fn pin(job: &Job<'_>, t: &Toothing, n: u32, book: &mut Book) -> Option<Pick> {
             },
         })
         .collect();
-    let v = found(
-        book,
-        (
-            format!("{}.pins.found", t.slug),
-            "the drawer has two pins (drill shanks) that rest on the flanks and stand out over the tips",
-        ),
-        usize::from(best.is_some()),
-        "sizes of drill that do",
-    );
-    book.cure(v.id(), "two pieces of drill rod or needle of a size between one and a half and two modules");
-    book.cure(v.id(), "judge the depth by the witness line on the tips and in the depthing tool");
     let best = best?;
     let inputs = vec![t.count.id(), t.outside.id(), t.root.id(), all[best].size.id()];
     book.chosen(
@@ -219,13 +207,6 @@ fn over_pins(
         Length::mm(0.003),
         "house default: two shanks measured and found alike within this",
     );
-    let reach = found(
-        book,
-        (format!("{slug}.pins.measured"), "a measuring tool of the shop spans the size over pins"),
-        usize::from(measure.is_some()),
-        "measuring tools that span it",
-    );
-    book.cure(reach.id(), "from one pin to the opposite side of the mandrel: take half of each off");
     let mut with = "calliper".to_owned();
     if let Some(m) = measure {
         with.clone_from(&m.name);
@@ -236,18 +217,22 @@ fn over_pins(
             |give, pin_known, for_pin| give + pin_known * for_pin,
             &OVER_PINS
         );
-        let v = judge!(
-            book,
-            format!("{slug}.pins.tells"),
-            format!("read with the {}, the size over pins tells the depth within its limit", m.name),
-            |doubt, limit| doubt <= limit,
-            &OVER_PINS
+        let tells = doubt.bare() <= limit.bare();
+        let among = |what: &str, taken: bool, why: String| Alternative { what: what.to_owned(), taken, why };
+        book.chosen(
+            format!("{slug}.pins.depth_judged_by"),
+            if tells { "the size over pins" } else { "the witness line on the tips, then over pins as a second opinion" }.to_owned(),
+            "over pins where the reading is finer than the limit on the depth, else the tips and the depthing tool",
+            vec![
+                among("the size over pins", tells, format!("read with the {} it is known to {}; the limit is {}", m.name, doubt.shown(), limit.shown())),
+                among("the witness line on the tips, then over pins as a second opinion", !tells, "shows a hundredth of depth as a line on every tip".to_owned()),
+            ],
+            vec![doubt.id(), limit.id()],
+            &OVER_PINS,
         );
-        book.cure(v.id(), "a micrometer that spans it");
-        book.cure(
-            v.id(),
-            format!("from one pin to a true mandrel in the bore with a smaller micrometer; or by the witness line on the tips and the depthing tool: this reading is only good to {}", doubt.shown()),
-        );
+        if !tells {
+            out.lines.push(format!("With the {} the size over pins is known only to {}, coarser than the limit: go by the line on the tips and the depthing tool, and take this reading as a second opinion. A micrometer that spans it would tell.", m.name, doubt.shown()));
+        }
     }
     out.checks.push(Check {
         what: format!("over two pins {}, with the {with}", pick.name),
