@@ -345,14 +345,6 @@ impl Round<'_> {
         let turn = work!(book, name("torque"), |push, outside| push * (outside.across() / 2.0), &CLAMPED);
         let holds =
             work!(book, name("holds"), |nut, flange| nut * (flange.across() * 0.45) * 0.15 * 2.0, &CLAMPED);
-        let v = judge!(
-            book,
-            name("drives"),
-            "nut and flange of its mandrel hold it twice as fast as the cutter turns it",
-            |turn, holds| turn * 2.0 <= holds,
-            &CLAMPED
-        );
-        book.cure(v.id(), "paper under the flange, or a driving pin in a window to be");
         turn.bare() * 2.0 <= holds.bare()
     }
     fn turn(&self, book: &mut Book, thin: bool) -> Option<(SetUp, bool)> {
@@ -452,7 +444,7 @@ impl Round<'_> {
             .map_or_else(String::new, |(_, l)| format!(", a flange of about {}", l.shown));
         vec![
             format!("Mandrel turned at this setting{flange}, its seat to a push fit in the bore and shorter than the blank is thick, face and washer dished by a hair so that they bear at the rim; nut. Where no bar is so large, the flange is a disc of sheet screwed to a shoulder and faced in place."),
-            "Thin blanks of one kind are stacked on it, turned and cut as one. It stays with the blank to the teeth; if it has to leave the lathe, its shank was turned at the same setting as its seat.".to_owned(),
+            "Thin blanks of one kind are stacked on it, turned and cut as one. It stays with the blank to the teeth; if it has to leave the lathe, its shank was turned at the same setting as its seat. Should it ever slip under the cutter: paper on both faces, or a pin through flange and blank where a window will be.".to_owned(),
         ]
     }
     /// What is done when it is round and toothed.
