@@ -36,6 +36,16 @@ pub enum Caution {
     LightGrip,
     /// Dividing with a cutter beside the fingers.
     Indexing,
+    /// An oven or hot plate, hot metal.
+    Hot,
+    /// Riveting and staking.
+    Riveting,
+    /// Pressing home.
+    Pressing,
+    /// Solder, flux and flame.
+    Soldering,
+    /// Adhesives.
+    Adhesive,
 }
 impl Caution {
     /// What is printed.
@@ -84,6 +94,21 @@ impl Caution {
             }
             Caution::LightGrip => {
                 "This is held lightly so as not to mark or bend it: cuts no deeper than given here, or it walks out of the jaws."
+            }
+            Caution::Hot => {
+                "Hot metal looks like cold metal: tongs, gloves, a marked place to let it cool; nothing that burns near it, air moving, and somebody there until it is cold."
+            }
+            Caution::Riveting => {
+                "Eyes covered: a punch slips and a stake chips. Brass that was hammered can crack months later, sooner with ammonia near: few light blows, no more spread than is needed."
+            }
+            Caution::Pressing => {
+                "What slips out of a press flies: eyes covered, fingers out, the load straight above its rest. Stop when it takes more force than is written here."
+            }
+            Caution::Soldering => {
+                "Flux smokes and solder may hold lead or cadmium: air moving, never cadmium solder, nothing that burns near the flame, eyes covered, hands washed after; and water at hand."
+            }
+            Caution::Adhesive => {
+                "Adhesives and their cleaners stick or irritate skin and eyes: gloves, air moving, the maker's safety sheet first; heated off they give vapour: outdoors."
             }
             Caution::Indexing => {
                 "Cutter stopped, and kept from starting, whenever a hand goes to the work or the chips are cleared; eyes covered; a hand on the crank is a hand beside a running cutter: keep the guard on it and step by step lock, then feed."

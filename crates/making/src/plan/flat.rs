@@ -41,6 +41,31 @@ pub fn plan(
     let how = "area of the outline less its holes, times the thickness";
     super::bench::weigh(part, book, body.solid.volume(), how, inputs);
     let stock = sheet(index, part, body, shop, book, &batch, share);
+    let setups = match share.pair(index) {
+        Some(pair) => {
+            let p = super::plate::Plate {
+                part,
+                body,
+                shop,
+                metal,
+                thicker: thicker(share, index, shop),
+                pair: Some((pair, pair.parts.0 == index)),
+            };
+            super::plate::setups(&p, book)
+        }
+        None => plain(part, body, shop, book, metal),
+    };
+    let total = time::of_setups(book, &slug, &setups, batch.total.bare());
+    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for: Vec::new(), time: total })
+}
+/// The set-ups of a flat part that stands alone: holes first, then the outline.
+fn plain(
+    part: &Part,
+    body: &FlatBody,
+    shop: &Shop,
+    book: &mut Book,
+    metal: super::bench::MetalFacts,
+) -> Vec<SetUp> {
     let machine =
         shop.mills.first().map_or("drilling by hand or in the lathe".to_owned(), |m| m.name.clone());
     let mut drilling = vec![Operation {
@@ -53,7 +78,7 @@ pub fn plan(
         time: Spread::around(10.0),
         ..Operation::default()
     }];
-    drilling.extend(holes(body, shop, book, &slug, metal));
+    drilling.extend(holes(body, shop, book, part.slug(), metal));
     let outline = Operation {
         title: "Saw and file the outline".to_owned(),
         lines: vec![
@@ -78,7 +103,7 @@ pub fn plan(
         time: Spread::around(20.0),
         ..Operation::default()
     };
-    let setups = vec![
+    vec![
         SetUp {
             title: "holes, while the blank is still square".to_owned(),
             machine,
@@ -92,9 +117,15 @@ pub fn plan(
             time: Spread::around(10.0),
         },
         super::turned::at_bench("outline", "bench pin and vice with soft jaws", vec![outline], 5.0),
-    ];
-    let total = time::of_setups(book, &slug, &setups, batch.total.bare());
-    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for: Vec::new(), time: total })
+    ]
+}
+/// Thickness of its sheet, where that is to be thinned.
+fn thicker(share: &Share, index: usize, shop: &Shop) -> Option<Val<Length>> {
+    let (stock, thin) = share.of(index)?;
+    match &shop.stock[stock].form {
+        StockForm::Sheet { thickness, .. } if thin => Some(*thickness),
+        _ => None,
+    }
 }
 /// The sheet that a part's blanks are sawn from, as all flat parts together share what there is.
 pub(super) fn sheet(
@@ -214,24 +245,7 @@ pub(super) fn holes(
         &GEOMETRY,
     );
     let smallest = body.holes.iter().map(|h| h.diameter.nominal).reduce(|a, c| if c < a { c } else { a });
-    let speed = smallest.and_then(|d| {
-        let v = book.tabled(
-            format!("{slug}.drilling.surface_speed"),
-            speed::start(metal.metal, Kind::Drilling, false),
-            format!("{}, drilling", metal.metal.word()),
-            &speed::START_SPEEDS,
-        );
-        let wanted =
-            work!(book, format!("{slug}.drilling.wanted"), |v, d| speed::turns(v, d), &speed::SURFACE);
-        let mill = shop.mills.first()?;
-        Some(super::bench::chosen_speed(
-            book,
-            format!("{slug}.drilling.speed"),
-            wanted,
-            &mill.speeds,
-            mill.stepless,
-        ))
-    });
+    let speed = smallest.and_then(|d| drilling_speed(shop, metal, d, &format!("{slug}.drilling"), book));
     let mut cautions = vec![Caution::DrillingSheet];
     if metal.leaded {
         cautions.push(Caution::Lead);
@@ -271,6 +285,25 @@ pub(super) fn holes(
         ..Operation::default()
     }]
 }
+/// The mill's speed for a drill of this size.
+pub(super) fn drilling_speed(
+    shop: &Shop,
+    metal: super::bench::MetalFacts,
+    d: Val<Diameter>,
+    at: &str,
+    book: &mut Book,
+) -> Option<Val<reckon::AngularSpeed>> {
+    let mill = shop.mills.first()?;
+    let v = book.tabled(
+        format!("{at}.surface_speed"),
+        speed::start(metal.metal, Kind::Drilling, false),
+        format!("{}, drilling", metal.metal.word()),
+        &speed::START_SPEEDS,
+    );
+    let wanted = work!(book, format!("{at}.wanted"), |v, d| speed::turns(v, d), &speed::SURFACE);
+    Some(super::bench::chosen_speed(book, format!("{at}.speed"), wanted, &mill.speeds, mill.stepless))
+}
+/// Drills for a hole, in order, and what brings it to size after them.
 pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) -> (String, String) {
     let mut then = Vec::new();
     let wanted = match &h.thread {
@@ -284,20 +317,18 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     let upper = wanted.bare() + h.diameter.upper.bare().max(Length::mm(0.1));
     let list = &shop.drills.sizes;
     // A hole that may be a tenth larger is drilled, not reamed.
-    let close = h.diameter.upper.bare() - h.diameter.lower.bare() < Length::mm(0.05);
-    let reamer = close
-        && h.thread.is_none()
-        && shop.drills.reamers.iter().any(|r| (r.bare() - wanted.bare()).abs() < Length::mm(0.005));
-    // A hole held closer than a drill cuts is drilled under its size and opened with a broach.
-    let broached = close && h.thread.is_none() && !reamer;
+    let close = super::plate::open::close(h);
+    let reamer = super::plate::open::reamed(h, shop);
+    // A hole held closer than a drill cuts is drilled under its size and opened by hand.
+    let broached = close && !reamer;
     let target = match (reamer, broached) {
         (true, _) => wanted.bare() - Length::mm(0.1),
-        (_, true) => wanted.bare() - Length::mm(0.04),
+        (_, true) => wanted.bare() - Length::mm(0.045),
         _ => wanted.bare(),
     };
     let top = match (reamer, broached) {
         (true, _) => target,
-        (_, true) => wanted.bare() - Length::mm(0.015),
+        (_, true) => wanted.bare() - Length::mm(0.0299),
         _ => upper,
     };
     let over = Length::mm(0.04);
@@ -311,7 +342,10 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
         .filter(|(_, d)| ok(d.bare()))
         .min_by(|a, c| (a.1.bare() - target).abs().value().total_cmp(&(c.1.bare() - target).abs().value()));
     if plain && !exact && best.is_some() {
-        let by = if broached { "open with a broach to" } else { "open by broach or round file to" };
+        let by = match best {
+            Some((_, d)) if broached => super::plate::open::way(shop, book, at, wanted, *d).words(),
+            _ => "open by broach or round file to",
+        };
         then.push(format!("{by} {}", wanted.shown()));
     }
     if reamer {
@@ -320,7 +354,11 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     if let Some((angle, d)) = &h.countersink {
         then.push(format!("countersink {} to {}", angle.shown(), d.shown()));
     }
-    let name = best.map_or(format!("{} (to buy)", wanted.shown()), |(n, _)| n.clone());
+    let last = best.map_or(format!("{} (to buy)", wanted.shown()), |(n, _)| n.clone());
+    let name = match best.and_then(|(_, d)| pilot(shop, d.bare())) {
+        Some(first) => format!("{first}, {last}"),
+        None => last,
+    };
     let verdict = super::bench::found(
         book,
         (format!("{at}.drill_found"), "the shop has a drill for this hole"),
@@ -330,8 +368,23 @@ pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, a
     book.cure(verdict.id(), format!("buy a drill of {}", reckon::Shown::shown(&target)));
     (name, if then.is_empty() { "deburr".to_owned() } else { then.join(", ") })
 }
+/// A drill over 3 mm follows one a little thicker than its own web, which does not cut.
+fn pilot(shop: &Shop, drill: Diameter) -> Option<String> {
+    if drill <= Diameter::mm(3.0) {
+        return None;
+    }
+    let (low, high) = (drill * 0.25, drill * 0.5);
+    let mut fits = shop.drills.sizes.iter().filter(|(_, d)| d.bare() >= low && d.bare() <= high);
+    fits.next().map(|(n, _)| n.clone())
+}
 /// Whether the table reaches all holes in one setting, with either side of the sheet along x.
-fn travel(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str, moves: &[Move]) -> Vec<String> {
+pub(super) fn travel(
+    body: &FlatBody,
+    shop: &Shop,
+    book: &mut Book,
+    slug: &str,
+    moves: &[Move],
+) -> Vec<String> {
     let Some(mill) = shop.mills.first().filter(|_| moves.len() > 1) else { return Vec::new() };
     let mut over = |name: &str, pick: fn(&Move) -> Val<Length>| {
         let (least, most) = moves.iter().map(pick).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| {
@@ -376,7 +429,7 @@ fn travel(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str, moves: &[Mo
     }
 }
 /// Whether sheet, board, drill and chuck fit under the spindle.
-fn daylight(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str) -> Vec<String> {
+pub(super) fn daylight(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str) -> Vec<String> {
     let Some(mill) = shop.mills.first() else { return Vec::new() };
     let Some(chuck) = mill.chuck_length else { return Vec::new() };
     let thick = body.thickness.nominal;

@@ -15,6 +15,7 @@ pub mod groove;
 pub mod hole;
 pub mod jig;
 pub mod order;
+pub mod plate;
 pub mod outside;
 pub mod round;
 pub mod second;

@@ -43,6 +43,8 @@ pub struct Share {
     why: BTreeMap<(usize, usize), String>,
     /// Blanks on the sheets of each stock.
     laid: BTreeMap<usize, Vec<Laid>>,
+    /// Plates that are drilled two and two.
+    pairs: Vec<super::plate::pair::Pair>,
 }
 /// A rectangle that is still free.
 #[derive(Copy, Clone, Debug)]
@@ -68,7 +70,7 @@ impl Share {
     /// Shares the sheets of a shop out among its flat parts.
     #[must_use]
     pub fn out(shop: &Shop, parts: &[Part]) -> Share {
-        let mut share = Share::default();
+        let mut share = Share { pairs: super::plate::pair::pairs(parts), ..Share::default() };
         let mut wants: Vec<Want> = parts.iter().enumerate().filter_map(|(i, p)| want(i, p)).collect();
         let area = |w: &Want| w.sides.0 * w.sides.1;
         wants.sort_by(|a, b| area(b).total_cmp(&area(a)).then(a.part.cmp(&b.part)));
@@ -136,6 +138,11 @@ impl Share {
         let why = if thinned { "has to be thinned" } else { "right thickness" };
         self.why.insert((want.part, stock), why.to_owned());
         self.laid.entry(stock).or_default().extend(laid);
+    }
+    /// The pair that a plate is of.
+    #[must_use]
+    pub fn pair(&self, part: usize) -> Option<&super::plate::pair::Pair> {
+        self.pairs.iter().find(|p| p.parts.0 == part || p.parts.1 == part)
     }
     /// The stock of a part, and whether it is thicker than drawn.
     #[must_use]

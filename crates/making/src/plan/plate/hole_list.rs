@@ -1,0 +1,201 @@
+//! A list of holes by dial readings, with the drills of each and what comes after.
+
+use super::Plate;
+use super::pair::Pair;
+use crate::kernel::speed;
+use crate::plan::flat::{self, drill_for};
+use crate::plan::hole::seen;
+use crate::plan::{Caution, Operation, PassTable, Spread};
+use reckon::source::GEOMETRY;
+use reckon::{Cell, Diameter, Length, Source, Val, work};
+
+/// How far an ordinary drill reaches, and what it does beyond.
+pub static THROUGH: Source = Source::practice(
+    "a drill goes no deeper than its flutes; it breaks through by its point and a third of a millimetre",
+);
+
+/// Which holes, under which title and name.
+pub(super) struct List<'a> {
+    pub(super) title: &'a str,
+    pub(super) name: &'a str,
+    pub(super) holes: &'a [usize],
+    /// Where both plates of a pair are drilled at once.
+    pub(super) pair: Option<&'a Pair>,
+}
+/// One operation with its table.
+pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book) -> Operation {
+    let slug = p.slug().to_owned();
+    let (x0, y0) = p.body.datum;
+    let dial = p.shop.mills.first().and_then(|m| m.dial.as_ref());
+    let reading = |v: &Val<Length>| dial.map_or_else(|| v.shown(), |d| d.dial().text(v.bare()));
+    let mut moves = Vec::new();
+    let (mut rows, mut inputs) = (Vec::new(), Vec::new());
+    let mut lines = Vec::new();
+    let mut short = Vec::new();
+    let mut tapped = false;
+    for i in list.holes {
+        let h = &p.body.holes[*i];
+        let at = format!("{slug}.hole.{}", reckon::slug(&h.label));
+        let (x, y) = h.centre;
+        let dx = work!(book, format!("{at}.dx"), |x, x0| x - x0, &GEOMETRY);
+        let dy = work!(book, format!("{at}.dy"), |y, y0| y - y0, &GEOMETRY);
+        let shared = list.pair.and_then(|q| q.shared.iter().find(|s| s.of.0 == *i));
+        // Where the two differ, the smaller goes through both and the larger is opened when they are parted.
+        let mut through = h.clone();
+        let mut opened = None;
+        if let Some(s) = shared
+            && s.sizes.1 < s.sizes.0
+        {
+            through.diameter.nominal = book.solved(
+                format!("{at}.through_both"),
+                s.sizes.1,
+                ("the smaller of the two plates' holes", 1, 0.0),
+                vec![h.diameter.nominal.id()],
+                &super::pair::AS_ONE,
+            );
+            through.diameter.upper = book.assumed(
+                format!("{at}.through_both.upper"),
+                Length::mm(0.01),
+                "house default: as a pivot hole",
+            );
+            through.diameter.lower = book.assumed(
+                format!("{at}.through_both.lower"),
+                Length::ZERO,
+                "house default: as a pivot hole",
+            );
+            opened = Some(h.diameter.nominal);
+        }
+        through.countersink = None;
+        let at = if opened.is_some() { format!("{at}.through_both") } else { at };
+        let (drill, then) = drill_for(&through, p.shop, book, &at);
+        let mut then = later(&then);
+        if let Some(size) = opened {
+            then = format!(
+                "parted: open to {} in the {}",
+                size.shown(),
+                list.pair.map_or("", |q| q.names.0.as_str())
+            );
+            flat::drill_for(h, p.shop, book, &format!("{slug}.hole.{}", reckon::slug(&h.label)));
+        } else if shared.is_some_and(|s| s.sizes.0 < s.sizes.1) {
+            then = format!("{then}; parted: larger in the {}", list.pair.map_or("", |q| q.names.1.as_str()));
+        }
+        tapped |= h.thread.is_some();
+        if let Some(deep) = reach(p, list, &at, &h.label, through.diameter.nominal, book) {
+            short.push(deep);
+        }
+        rows.push(vec![
+            Cell::word(h.label.clone()),
+            Cell::of(&dx.bare()),
+            Cell::of(&dy.bare()),
+            Cell::as_text(&dx.bare(), reading(&dx)),
+            Cell::as_text(&dy.bare(), reading(&dy)),
+            Cell::word(drill),
+            Cell::word(then),
+        ]);
+        inputs.extend([dx.id(), dy.id()]);
+        moves.push((dx, dy));
+    }
+    let table = book.table(
+        format!("{slug}.{}", list.name),
+        &["hole", "x", "y", "x dial", "y dial", "drills", "then"],
+        rows,
+        "from the lower left corner, seen from the dial; come to each from the same side, so that backlash is out",
+        inputs,
+        &GEOMETRY,
+    );
+    lines.push("At each hole, without moving the table: spot with a short stiff drill until its cone is as wide as the hole; then the drills in the order listed; then reamer or tap. Chips out at every dip.".to_owned());
+    lines.push(match dial {
+        Some(d) => format!("Both dials upwards: come to every hole from the left and from the near side. Overshot: go back past it by more than the backlash of {}, and come again.", d.backlash.shown()),
+        None => "Come to every hole from the same side by at least the backlash.".to_owned(),
+    });
+    if !short.is_empty() {
+        lines.push(format!(
+            "The drill's flutes end before it is through both: {}. Drill as deep as they go: the upper plate is then through and the lower has its own start, true to it. Parted, the lower is drilled through from that start.",
+            short.join(", ")
+        ));
+    }
+    if list.name == "holes" {
+        let every = every(p, book);
+        lines.extend(flat::travel(p.body, p.shop, book, &slug, &every));
+        lines.extend(flat::daylight(p.body, p.shop, book, &slug));
+    }
+    let smallest =
+        list.holes.iter().map(|i| p.body.holes[*i].diameter.nominal).reduce(|a, c| if c < a { c } else { a });
+    let speed = smallest
+        .and_then(|d| flat::drilling_speed(p.shop, p.metal, d, &format!("{slug}.{}", list.name), book));
+    let mut cautions = p.cautions(Caution::DrillingSheet);
+    if tapped {
+        cautions.push(Caution::HandThreading);
+    }
+    Operation {
+        title: list.title.to_owned(),
+        lines,
+        tool: Some("short spotting drill, drills and reamers as listed".to_owned()),
+        speed,
+        tables: vec![PassTable { title: "from the lower left corner".to_owned(), id: table }],
+        checks: vec![seen("holes", "the drill's shank stands upright in each")],
+        cautions,
+        does: vec!["drill"],
+        time: Spread::around(5.0 * count(list.holes.len())),
+        ..Operation::default()
+    }
+}
+fn count(n: usize) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "a number of holes")]
+    let n = n as f64;
+    n
+}
+/// Where every hole of the plate is, for what the table has to travel.
+fn every(p: &Plate<'_>, book: &mut reckon::Book) -> Vec<(Val<Length>, Val<Length>)> {
+    let slug = p.slug();
+    let (x0, y0) = p.body.datum;
+    p.body
+        .holes
+        .iter()
+        .map(|h| {
+            let at = format!("{slug}.drilling.at.{}", reckon::slug(&h.label));
+            let (x, y) = h.centre;
+            (
+                work!(book, format!("{at}.x"), |x, x0| x - x0, &GEOMETRY),
+                work!(book, format!("{at}.y"), |y, y0| y - y0, &GEOMETRY),
+            )
+        })
+        .collect()
+}
+/// Broaching waits until the plates are parted.
+fn later(then: &str) -> String {
+    if then.contains("broach") || then.contains("half-round") || then.contains("bore to") {
+        let size = then.rsplit(' ').nth(1).unwrap_or("");
+        let unit = then.rsplit(' ').next().unwrap_or("");
+        return format!("parted: to {size} {unit}");
+    }
+    then.to_owned()
+}
+/// A hole whose drill does not reach through both plates: how far it goes.
+fn reach(
+    p: &Plate<'_>,
+    list: &List<'_>,
+    at: &str,
+    label: &str,
+    size: Val<Diameter>,
+    book: &mut reckon::Book,
+) -> Option<String> {
+    let pair = list.pair?;
+    let (mine, other) = (p.body.thickness.nominal, pair.other_thickness);
+    let point = book.assumed(format!("{at}.point"), reckon::Angle::deg(118.0), "an ordinary drill's point");
+    let deep = work!(
+        book,
+        format!("{at}.through"),
+        |mine, other, size, point| mine + other + speed::point_height(size, point) + Length::mm(0.3),
+        &THROUGH
+    );
+    let flutes = match p.shop.drills.flute {
+        Some(times) => work!(book, format!("{at}.flutes"), |size, times| size.across() * times, &THROUGH),
+        None => book.assumed(
+            format!("{at}.flutes"),
+            size.bare().across() * 8.0,
+            "house default: flutes eight diameters long",
+        ),
+    };
+    (flutes.bare() < deep.bare()).then(|| format!("{label} ({} of {})", flutes.shown(), deep.shown()))
+}
