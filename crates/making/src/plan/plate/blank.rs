@@ -120,10 +120,11 @@ fn thin(p: &Plate<'_>, book: &mut Book) -> Option<Operation> {
 /// The corner that everything is measured from.
 fn true_edges(p: &Plate<'_>) -> Operation {
     let t = &p.body.thickness;
+    let side = if p.lying() { "right" } else { "left" };
     Operation {
         title: "Two true edges".to_owned(),
         lines: vec![
-            "The longer edge first: straight against a straight edge, square to the face. The shorter square to it. Where they meet is the lower left corner, seen from the dial: punch a dot there on the outside, and F or B.".to_owned(),
+            format!("The longer edge, which will be the {side} one as seen from the dial, first: straight against a straight edge, square to the face. The bottom edge square to it. All holes are measured from the corner where they meet, at the lower {side}: punch a dot beside it on the outside, and F or B."),
             "The two other edges wait until the holes are drilled: they are then filed on both plates as one.".to_owned(),
         ],
         tool: Some("file or end mill, square, straight edge".to_owned()),

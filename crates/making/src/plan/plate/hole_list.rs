@@ -28,7 +28,8 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
     let (x0, y0) = p.body.datum;
     let dial = p.shop.mills.first().and_then(|m| m.dial.as_ref());
     let reading = |v: &Val<Length>| dial.map_or_else(|| v.shown(), |d| d.dial().text(v.bare()));
-    let mut moves = Vec::new();
+    let lying = p.lying();
+    let width = p.body.extent.0;
     let (mut rows, mut inputs) = (Vec::new(), Vec::new());
     let mut lines = Vec::new();
     let mut short = Vec::new();
@@ -83,23 +84,39 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
         if let Some(deep) = reach(p, list, &at, &h.label, through.diameter.nominal, book) {
             short.push(deep);
         }
+        let (along, up) = if lying {
+            (
+                dy,
+                work!(
+                    book,
+                    format!("{slug}.hole.{}.up", reckon::slug(&h.label)),
+                    |width, dx| width - dx,
+                    &GEOMETRY
+                ),
+            )
+        } else {
+            (dx, dy)
+        };
         rows.push(vec![
             Cell::word(h.label.clone()),
-            Cell::of(&dx.bare()),
-            Cell::of(&dy.bare()),
-            Cell::as_text(&dx.bare(), reading(&dx)),
-            Cell::as_text(&dy.bare(), reading(&dy)),
+            Cell::of(&along.bare()),
+            Cell::of(&up.bare()),
+            Cell::as_text(&along.bare(), reading(&along)),
+            Cell::as_text(&up.bare(), reading(&up)),
             Cell::word(drill),
             Cell::word(then),
         ]);
-        inputs.extend([dx.id(), dy.id()]);
-        moves.push((dx, dy));
+        inputs.extend([along.id(), up.id()]);
     }
     let table = book.table(
         format!("{slug}.{}", list.name),
-        &["hole", "x", "y", "x dial", "y dial", "drills", "then"],
+        &["hole", "along", "across", "long dial", "cross dial", "drills", "then"],
         rows,
-        "from the lower left corner, seen from the dial; come to each from the same side, so that backlash is out",
+        if lying {
+            "the plate on its right side: along from its bottom edge, across from its right edge; come to each from the same side, so that backlash is out"
+        } else {
+            "along from the left edge, across from the bottom edge, seen from the dial; come to each from the same side, so that backlash is out"
+        },
         inputs,
         &GEOMETRY,
     );
@@ -116,7 +133,7 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
     }
     if list.name == "holes" {
         let every = every(p, book);
-        lines.extend(flat::travel(p.body, p.shop, book, &slug, &every));
+        flat::travel(p.body, p.shop, book, &slug, &every);
         lines.extend(flat::daylight(p.body, p.shop, book, &slug));
     }
     let smallest =
@@ -132,7 +149,14 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
         lines,
         tool: Some("short spotting drill, drills and reamers as listed".to_owned()),
         speed,
-        tables: vec![PassTable { title: "from the lower left corner".to_owned(), id: table }],
+        tables: vec![PassTable {
+            title: if lying {
+                "plate on its right side: along from its bottom edge, across from its right edge".to_owned()
+            } else {
+                "along from the left edge, across from the bottom edge".to_owned()
+            },
+            id: table,
+        }],
         checks: vec![seen("holes", "the drill's shank stands upright in each")],
         cautions,
         does: vec!["drill"],

@@ -30,6 +30,13 @@ impl Plate<'_> {
     fn cautions(&self, first: Caution) -> Vec<Caution> {
         if self.metal.leaded { vec![first, Caution::Lead] } else { vec![first] }
     }
+    /// Whether the table reaches its holes only with the plate lying on its right side.
+    fn lying(&self) -> bool {
+        let Some(m) = self.shop.mills.first() else { return false };
+        let (wide, high) = pair::spans(self.body);
+        let (x, y) = (m.travel[0].bare(), m.travel[1].bare());
+        !(wide <= x && high <= y) && high <= x && wide <= y
+    }
     fn machine(&self) -> String {
         self.shop.mills.first().map_or("drilling by hand or in the lathe".to_owned(), |m| m.name.clone())
     }
@@ -45,6 +52,7 @@ pub(super) fn setups(p: &Plate<'_>, book: &mut Book) -> Vec<SetUp> {
     } else {
         all.push(pair::with_the_other(pair));
     }
+    all.push(bench("parted", "bench, wood under the plate", vec![open::part(p, pair)]));
     all.extend(own(p, pair, leads, book));
     all.push(open::finish(p, pair, leads, book));
     all

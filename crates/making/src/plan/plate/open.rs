@@ -16,7 +16,7 @@ pub static SINK: Source = Source::practice(
 
 /// The last set-up of a plate.
 pub(super) fn finish(p: &Plate<'_>, pair: &Pair, leads: bool, book: &mut Book) -> SetUp {
-    let mut ops = vec![part(p, pair)];
+    let mut ops = Vec::new();
     ops.extend(broach(p, pair, leads, book));
     ops.extend(sinks(p, book));
     ops.push(Operation {
@@ -31,9 +31,10 @@ pub(super) fn finish(p: &Plate<'_>, pair: &Pair, leads: bool, book: &mut Book) -
         time: Spread::minutes(20.0, 40.0, 80.0),
         ..Operation::default()
     });
-    bench("parted: holes to size, oil sinks, faces", "bench, soft jaws, wood under the plate", ops)
+    bench("holes to size, oil sinks, faces", "bench, soft jaws, wood under the plate", ops)
 }
-fn part(p: &Plate<'_>, pair: &Pair) -> Operation {
+/// The pair taken apart.
+pub(super) fn part(p: &Plate<'_>, pair: &Pair) -> Operation {
     let other = if p.part.common.name == pair.names.0 { &pair.names.1 } else { &pair.names.0 };
     Operation {
         title: format!("Part from the {other}, take the burrs off"),

@@ -167,6 +167,11 @@ pub(super) fn as_one(p: &Plate<'_>, pair: &Pair, book: &mut Book) -> SetUp {
             by: "both on a flat board, clamped".to_owned(),
             lines: vec![
                 format!("Insides together: '{}' below with its outside on the board, '{}' above, as one sees them from the dial. Both true edges of both against two stops, a slip of thin paper nipped between each edge and its stop.", pair.names.0, pair.names.1),
+                if p.lying() {
+                    "The plates lie on their right side as seen from the dial: the right edge towards you, the bottom edge to the left.".to_owned()
+                } else {
+                    "The plates stand as seen from the dial: the bottom edge towards you.".to_owned()
+                },
                 "Clamps bear where no hole comes. Find the corner: edge finder on both edges, dials to zero there, turned in the way every hole will be come to.".to_owned(),
             ],
             deepest: None,
@@ -283,7 +288,8 @@ fn way(p: &Plate<'_>, book: &mut Book) {
     for m in &p.shop.mills {
         let (x, y) = (m.travel[0], m.travel[1]);
         inputs.extend([x.id(), y.id()]);
-        let (long, short) = field(p.body);
+        let (across, up) = spans(p.body);
+        let (long, short) = (across.max(up), across.min(up));
         let fits = (long <= x.bare() && short <= y.bare()) || (short <= x.bare() && long <= y.bare());
         let what = if m.words.is_empty() {
             format!("by the dials of the {}", m.name)
@@ -328,16 +334,15 @@ fn way(p: &Plate<'_>, book: &mut Book) {
         &AS_ONE,
     );
 }
-/// Longer and shorter side of the field of holes.
-fn field(body: &FlatBody) -> (Length, Length) {
+/// From the first hole to the last, across and up.
+pub(super) fn spans(body: &FlatBody) -> (Length, Length) {
     let all = centres(body);
     let span = |pick: fn(&(f64, f64)) -> f64| {
         let (low, high) =
             all.iter().map(pick).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
         (high - low).max(0.0)
     };
-    let (x, y) = (span(|c| c.0), span(|c| c.1));
-    (Length::mm(x.max(y)), Length::mm(x.min(y)))
+    (Length::mm(span(|c| c.0)), Length::mm(span(|c| c.1)))
 }
 /// The first two holes, measured over two plugs.
 fn over_plugs(p: &Plate<'_>, pins: &[usize], book: &mut Book) -> Option<Check> {
