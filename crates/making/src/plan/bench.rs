@@ -53,6 +53,8 @@ pub struct Bench<'a> {
     pub rough_feed: Val<Length>,
     /// Feed for finishing.
     pub fine_feed: Val<Length>,
+    /// Jigs asked for so far.
+    pub jigs: &'a mut super::jig::Jigs,
     /// The book.
     pub book: &'a mut Book,
 }
@@ -107,6 +109,10 @@ fn kind_of(kind: tables::material::Kind) -> Metal {
 }
 
 impl Bench<'_> {
+    /// What a jig is asked for with.
+    pub fn asking(&mut self) -> super::jig::Asking<'_> {
+        super::jig::Asking { jigs: self.jigs, shop: self.shop, part: self.part, book: self.book }
+    }
     /// A dotted name under the part.
     pub fn name(&self, tail: &str) -> String {
         format!("{}.{tail}", self.slug)

@@ -2,6 +2,7 @@
 
 use super::batch::batch;
 use super::hole::seen;
+use super::jig::Jigs;
 use super::sheet::Share;
 use super::stock::{StockChoice, said};
 use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, time};
@@ -22,6 +23,7 @@ pub static BLANK: Source =
 ///
 /// # Errors
 /// A trouble when the tables lack its metal.
+#[expect(clippy::too_many_arguments, reason = "the shop, the book, and what all parts share")]
 pub fn plan(
     index: usize,
     part: &Part,
@@ -29,10 +31,11 @@ pub fn plan(
     shop: &Shop,
     book: &mut Book,
     tools: &mut Vec<ShopTool>,
+    jigs: &mut Jigs,
     share: &Share,
 ) -> Result<PartPlan, Box<Trouble>> {
     if let Some(size) = body.round {
-        return super::round::plan(index, part, body, size, shop, book, tools, share);
+        return super::round::plan(index, part, body, size, shop, book, tools, jigs, share);
     }
     let metal = super::bench::metal(part, book)?;
     let slug = part.slug().to_owned();

@@ -247,19 +247,29 @@ pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Troubl
     let mut troubles = Vec::new();
     let mut plans = Vec::new();
     let mut tools = Vec::new();
-    let share = sheet::Share::out(shop, parts);
+    let mut jigs = jig::Jigs::default();
+    let mut share = sheet::Share::out(shop, parts);
     for (index, part) in parts.iter().enumerate() {
         let made = match &part.body {
-            Body::Turned(body) => turned::plan(index, part, body, shop, book, &mut tools),
-            Body::Flat(body) => flat::plan(index, part, body, shop, book, &mut tools, &share),
+            Body::Turned(body) => turned::plan(index, part, body, shop, book, &mut tools, &mut jigs),
+            Body::Flat(body) => flat::plan(index, part, body, shop, book, &mut tools, &mut jigs, &share),
         };
         match made {
             Ok(p) => plans.push(p),
             Err(t) => troubles.push(*t),
         }
     }
-    share.tell(shop, parts, book);
-    let (cut_list, buy) = stock::cut_list(shop, parts, &plans, book);
-    let order = order::order(parts, &plans, &tools, book);
-    (Making { parts: plans, tools, jigs: Vec::new(), cut_list, buy, order }, troubles)
+    let (jigs, more) = jigs.planned(shop, parts.len(), &mut share, &mut tools, book);
+    troubles.extend(more);
+    for plan in &mut plans {
+        let name = &parts[plan.part].common.name;
+        let wanted = jigs.iter().filter(|j| j.for_parts.contains(name));
+        plan.waits_for.extend(wanted.map(|j| j.part.slug().to_owned()));
+    }
+    let all: Vec<&Part> = parts.iter().chain(jigs.iter().map(|j| &j.part)).collect();
+    let routes: Vec<&PartPlan> = plans.iter().chain(jigs.iter().map(|j| &j.plan)).collect();
+    share.tell(shop, &all, book);
+    let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
+    let order = order::order(parts, &plans, &tools, &jigs, book);
+    (Making { parts: plans, tools, jigs, cut_list, buy, order }, troubles)
 }

@@ -1,5 +1,6 @@
 //! The order of work: tools before what needs them, long-lead things first, like with like.
 
+use super::jig::Jig;
 use super::{PartPlan, ShopTool};
 use movement::part::Part;
 use reckon::{Book, Cell, Source, Time};
@@ -17,11 +18,17 @@ pub struct Job {
     pub why: String,
     /// Mean time.
     pub time: Time,
-    /// Index of the part's plan, or none for a tool.
+    /// Index of the part's plan, or none for a tool or a jig.
     pub plan: Option<usize>,
 }
 /// The order, written into the book as a table.
-pub fn order(parts: &[Part], plans: &[PartPlan], tools: &[ShopTool], book: &mut Book) -> Vec<Job> {
+pub fn order(
+    parts: &[Part],
+    plans: &[PartPlan],
+    tools: &[ShopTool],
+    jigs: &[Jig],
+    book: &mut Book,
+) -> Vec<Job> {
     let mut jobs: Vec<Job> = tools
         .iter()
         .map(|t| {
@@ -34,6 +41,12 @@ pub fn order(parts: &[Part], plans: &[PartPlan], tools: &[ShopTool], book: &mut 
             }
         })
         .collect();
+    jobs.extend(jigs.iter().map(|j| Job {
+        title: j.part.common.name.clone(),
+        why: format!("needed for {}", j.for_parts.join(", ")),
+        time: j.plan.time.mean.bare(),
+        plan: None,
+    }));
     // Parts off one bar follow each other; within a bar, those that wait for nothing first.
     let mut indices: Vec<usize> = (0..plans.len()).collect();
     indices.sort_by_key(|i| {

@@ -46,6 +46,7 @@ pub fn plan(
     shop: &Shop,
     book: &mut Book,
     tools: &mut Vec<ShopTool>,
+    _jigs: &mut super::jig::Jigs,
     share: &Share,
 ) -> Result<PartPlan, Box<Trouble>> {
     let metal = super::bench::metal(part, book)?;

@@ -117,17 +117,26 @@ fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize) -> Gr
     };
     let mut plan = grip::choose(b, &wanted);
     if by.threaded {
+        let thread = step.thread.as_ref().map(|t| std::sync::Arc::clone(&t.of.thread));
+        let bush = thread.as_ref().and_then(|t| super::jig::split_bush(&mut b.asking(), t, on));
         plan.held.by = format!(
             "split bush tapped {}, in the {}",
-            b.body.steps[by.index].thread.as_ref().map_or("", |t| t.of.thread.name.as_str()),
+            thread.as_ref().map_or("", |t| t.name.as_str()),
             plan.held.by
         );
-        plan.held.lines.push("The bush is a scrap of brass, drilled, tapped and sawn through on one side; the shoulder seats against it.".to_owned());
+        plan.held.lines.push(
+            if bush.is_some() {
+                "The bush has a sheet of its own; the shoulder seats against it."
+            } else {
+                "The bush is a scrap of brass, drilled, tapped and sawn through on one side; the shoulder seats against it."
+            }
+            .to_owned(),
+        );
     }
     plan
 }
 /// Outside of the split bush that a thread is held in: a collet of the shop at least 3 mm larger, or 4 mm larger.
-fn bush_outside(b: &mut Bench<'_>, step: &Step) -> Val<Diameter> {
+pub(super) fn bush_outside(b: &mut Bench<'_>, step: &Step) -> Val<Diameter> {
     let major = step.size.nominal;
     let collets = b.lathe.holdings.iter().flat_map(|h| match &h.kind {
         record::facts::HoldKind::Collet { sizes, .. } => sizes.clone(),

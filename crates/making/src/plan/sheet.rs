@@ -45,9 +45,11 @@ pub struct Share {
     laid: BTreeMap<usize, Vec<Laid>>,
     /// Plates that are drilled two and two.
     pairs: Vec<super::plate::pair::Pair>,
+    /// What is left of the sheets of each stock: their size, thickness, and the rectangles still free.
+    left: BTreeMap<usize, (f64, f64, f64, Vec<Free>)>,
 }
 /// A rectangle that is still free.
-#[derive(Copy, Clone, Debug)]
+#[derive(Copy, Clone, Debug, PartialEq)]
 struct Free {
     piece: usize,
     x: f64,
@@ -71,17 +73,23 @@ impl Share {
     #[must_use]
     pub fn out(shop: &Shop, parts: &[Part]) -> Share {
         let mut share = Share { pairs: super::plate::pair::pairs(parts), ..Share::default() };
-        let mut wants: Vec<Want> = parts.iter().enumerate().filter_map(|(i, p)| want(i, p)).collect();
-        let area = |w: &Want| w.sides.0 * w.sides.1;
-        wants.sort_by(|a, b| area(b).total_cmp(&area(a)).then(a.part.cmp(&b.part)));
-        let mut sheets: BTreeMap<usize, (f64, f64, f64, Vec<Free>)> = BTreeMap::new();
         for (i, s) in shop.stock.iter().enumerate() {
             let StockForm::Sheet { length, width, thickness } = &s.form else { continue };
             let (l, w) = (length.bare().in_mm(), width.bare().in_mm());
             let pieces = usize::try_from(s.pieces.bare().0).unwrap_or(0).min(1000);
             let free = (0..pieces).map(|piece| Free { piece, x: 0.0, y: 0.0, w: l, h: w }).collect();
-            sheets.insert(i, (l, w, thickness.bare().in_mm(), free));
+            share.left.insert(i, (l, w, thickness.bare().in_mm(), free));
         }
+        share.lay_out(shop, 0, &parts.iter().collect::<Vec<_>>());
+        share
+    }
+    /// Shares what is left out among more parts, the first of which has the index `from`.
+    pub fn lay_out(&mut self, shop: &Shop, from: usize, parts: &[&Part]) {
+        let mut wants: Vec<Want> =
+            parts.iter().enumerate().filter_map(|(i, p)| want(from + i, p)).collect();
+        let area = |w: &Want| w.sides.0 * w.sides.1;
+        wants.sort_by(|a, b| area(b).total_cmp(&area(a)).then(a.part.cmp(&b.part)));
+        let mut sheets = std::mem::take(&mut self.left);
         // Sheets of the right thickness first; what is left may be thinned.
         for thinned in [false, true] {
             for want in &wants {
@@ -98,11 +106,11 @@ impl Share {
                 among.sort_by(|a, b| sheets[a].2.total_cmp(&sheets[b].2).then(a.cmp(b)));
                 for i in among {
                     let Some((l, w, _, free)) = sheets.get_mut(&i) else { continue };
-                    share.try_on(want, i, (*l, *w), free, thinned);
+                    self.try_on(want, i, (*l, *w), free, thinned);
                 }
             }
         }
-        share
+        self.left = sheets;
     }
     fn try_on(&mut self, want: &Want, stock: usize, (l, w): (f64, f64), free: &mut Vec<Free>, thinned: bool) {
         if self.taken.contains_key(&want.part) {
@@ -160,7 +168,7 @@ impl Share {
         &self.laid
     }
     /// Writes what is sawn from which sheet into the book.
-    pub fn tell(&self, shop: &Shop, parts: &[Part], book: &mut Book) {
+    pub fn tell(&self, shop: &Shop, parts: &[&Part], book: &mut Book) {
         for (stock, laid) in &self.laid {
             let StockForm::Sheet { length, width, thickness } = &shop.stock[*stock].form else { continue };
             let rows = laid
@@ -168,7 +176,7 @@ impl Share {
                 .map(|b| {
                     vec![
                         Cell::of(&Count(i64::try_from(b.piece + 1).unwrap_or(0))),
-                        Cell::word(parts[b.part].common.name.clone()),
+                        Cell::word(parts.get(b.part).map_or("", |p| p.common.name.as_str())),
                         Cell::of(&Length::mm(b.x)),
                         Cell::of(&Length::mm(b.y)),
                         Cell::of(&Length::mm(b.width)),

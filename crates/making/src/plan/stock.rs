@@ -300,8 +300,8 @@ impl Bench<'_> {
 /// What is sawn from what, over all parts, and what has to be bought.
 pub fn cut_list(
     shop: &Shop,
-    parts: &[Part],
-    plans: &[super::PartPlan],
+    parts: &[&Part],
+    plans: &[&super::PartPlan],
     book: &mut Book,
 ) -> (CutList, Vec<Buy>) {
     let mut list = CutList { bars: Vec::new(), proved: true };

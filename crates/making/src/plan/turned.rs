@@ -26,6 +26,7 @@ pub fn plan(
     shop: &Shop,
     book: &mut Book,
     tools: &mut Vec<ShopTool>,
+    jigs: &mut super::jig::Jigs,
 ) -> Result<PartPlan, Box<Trouble>> {
     let lathe = lathe(part, body, shop, book)?;
     let metal = bench::metal(part, book)?;
@@ -37,7 +38,7 @@ pub fn plan(
     // An arbor with leaves goes to the fire with its pivots thick; they are turned last.
     let thick = super::teeth::pinion::before_fire(part, body, book);
     let (drawn, body) = (body, thick.as_ref().unwrap_or(body));
-    let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, book };
+    let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, jigs, book };
     let batch = super::batch::batch(part, b.book);
     let stock = stock::choose(&mut b, &batch);
     let Some(bar) = stock.bar.clone() else {

@@ -453,21 +453,19 @@ fn order_is_complete(work: &Work) {
         let here = order.iter().position(|j| j.plan == Some(i)).expect("in the order");
         assert_eq!(order.iter().filter(|j| j.plan == Some(i)).count(), 1);
         for slug in &plan.waits_for {
-            let tool = work
-                .making
-                .tools
-                .iter()
-                .find(|t| t.slug == *slug)
-                .unwrap_or_else(|| panic!("no tool '{slug}'"));
+            let tool = work.making.tools.iter().find(|t| t.slug == *slug).map(|t| (&t.name, &t.for_parts));
+            let jig = work.making.jigs.iter().find(|j| j.part.slug() == slug);
+            let jig = jig.map(|j| (&j.part.common.name, &j.for_parts));
+            let (name, users) = tool.or(jig).unwrap_or_else(|| panic!("no tool or jig '{slug}'"));
             let first = order
                 .iter()
-                .position(|j| j.plan.is_none() && j.title == tool.name)
+                .position(|j| j.plan.is_none() && j.title == *name)
                 .expect("the tool is in the order");
-            assert!(first < here, "{} comes after what needs it", tool.name);
-            assert!(tool.for_parts.contains(&work.parts[plan.part].common.name));
+            assert!(first < here, "{name} comes after what needs it");
+            assert!(users.contains(&work.parts[plan.part].common.name));
         }
     }
-    assert_eq!(order.len(), work.making.parts.len() + work.making.tools.len());
+    assert_eq!(order.len(), work.making.parts.len() + work.making.tools.len() + work.making.jigs.len());
 }
 #[test]
 fn a_dial_is_read_back() {

@@ -17,6 +17,24 @@ use record::facts::Clock;
 
 pub(crate) use sound::troubles;
 
+/// A turned part from facts that stand in no text, such as a mandrel that the shop makes for itself.
+pub fn turned_part(
+    kind: PartKind,
+    facts: &record::facts::TurnedFacts,
+    book: &mut Book,
+) -> (Part, Vec<Trouble>) {
+    let body = Body::Turned(Box::new(free::turned(facts, book)));
+    let part = Part { kind, common: facts.common.clone(), body };
+    let found = sound::troubles(&part);
+    (part, found)
+}
+/// A flat part from facts that stand in no text, such as a template that the shop makes for itself.
+pub fn flat_part(kind: PartKind, facts: &record::facts::FlatFacts, book: &mut Book) -> (Part, Vec<Trouble>) {
+    let (body, mut found) = flat::flat(facts, book);
+    let part = Part { kind, common: facts.common.clone(), body: Body::Flat(Box::new(body)) };
+    found.extend(sound::troubles(&part));
+    (part, found)
+}
 /// All parts of a clock, in the order in which their kinds stand in the text, and what is wrong with them.
 pub fn parts(clock: &Clock, book: &mut Book) -> (Vec<Part>, Vec<Trouble>) {
     let mut all = Vec::new();

@@ -89,6 +89,16 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
             Err(fault) => troubles.push(unplaced(&tool.name, &fault)),
         }
     }
+    for jig in &of.making.jigs {
+        number += 1;
+        match part::sketch(of, &jig.part, case) {
+            Ok(sketch) => {
+                drawings.push((jig.part.slug().replace(['_', '.'], "-"), sketch.clone()));
+                sheets.push(part::jig(of, jig, sketch, &of.number(number)));
+            }
+            Err(fault) => troubles.push(unplaced(&jig.part.common.name, &fault)),
+        }
+    }
     for (plan, drawn) in of.making.parts.iter().zip(sketches(of, case)) {
         number += 1;
         let part = &of.parts[plan.part];

@@ -6,6 +6,7 @@ use drafting::size::{Paper, PlateSize, Size, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::Point;
 use making::plan::PartPlan;
+use making::plan::jig::Jig;
 use movement::part::{Body, FlatBody, FlatNote, Part, Told, TurnedBody};
 use reckon::LengthStyle;
 use shape::turned::Side;
@@ -98,6 +99,17 @@ fn figures_thread(name: &str) -> drafting::size::Text {
     name.into()
 }
 
+/// The sheet of a jig: as any part's, with what it is for and why.
+pub(super) fn jig(of: &Contents<'_>, jig: &Jig, sketch: Sketch, number: &str) -> Sheet {
+    let mut sheet = sheet(of, &jig.part, &jig.plan, sketch, number);
+    let style = of.style();
+    let told = Block::Facts(vec![
+        ("a jig for".into(), jig.for_parts.join(", ").as_str().into()),
+        ("why".into(), figures::sentence(&jig.why, style).into()),
+    ]);
+    sheet.blocks.insert(1, told);
+    sheet
+}
 /// The sheet.
 pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Sketch, number: &str) -> Sheet {
     let book = of.book;
@@ -116,7 +128,13 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
         facts.push(("each weighs".into(), mass.1.shown.as_str().into()));
     }
     if !plan.waits_for.is_empty() {
-        facts.push(("make first".into(), plan.waits_for.join(", ").into()));
+        let called = |slug: &String| {
+            let tool = of.making.tools.iter().find(|t| t.slug == *slug).map(|t| t.name.clone());
+            let jig = || of.making.jigs.iter().find(|j| j.part.slug() == slug).map(|j| j.part.common.name.clone());
+            tool.or_else(jig).unwrap_or_else(|| slug.clone())
+        };
+        let first: Vec<String> = plan.waits_for.iter().map(called).collect();
+        facts.push(("make first".into(), first.join(", ").into()));
     }
     if !plan.later.is_empty() {
         facts.push(("planned later".into(), plan.later.join(", ").into()));
