@@ -201,6 +201,9 @@ impl Work {
         let making = both.map(|(clock, shop)| {
             let (mut making, more) = making::plan::plan(shop, &parts, &mut book);
             troubles.extend(more);
+            if let Some(m) = &movement {
+                making.assembly = Some(making::plan::assembly::assembly(m, clock, &mut book));
+            }
             // A movement also needs what nobody makes.
             let bought =
                 clock.movement.as_ref().map(|m| movement::made::bought(m, &book)).unwrap_or_default();

@@ -134,7 +134,11 @@ impl Setter<'_> {
 
     /// A list; its marks hang in a margin of their own.
     pub fn list(&self, items: &[Text], numbers: bool, look: Look, width: f64) -> Vec<Piece> {
-        let indent = if numbers { 18.0 } else { 12.0 };
+        let indent = match (numbers, items.len()) {
+            (true, 10..) => 24.0,
+            (true, _) => 18.0,
+            (false, _) => 12.0,
+        };
         let mut out = Vec::new();
         for (i, text) in items.iter().enumerate() {
             let mut piece = self.para(text, look, width - indent).gap(if i == 0 { 6.0 } else { 3.0 });

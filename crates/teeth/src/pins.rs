@@ -90,14 +90,16 @@ pub fn over(outline: &Profile, count: u32, pin: f64) -> Option<Pinned> {
     let chain = space(outline, count)?;
     let radius = |p: Point| hypot(p.x, p.y);
     let (mut tip, mut root) = (0.0_f64, f64::INFINITY);
-    for p in chain.sampled(1e-3) {
+    // As fine as the teeth are, whatever their size.
+    let within = radius(chain.begin()) * 1e-5;
+    for p in chain.sampled(within) {
         tip = tip.max(radius(p));
         root = root.min(radius(p));
     }
     let q = pin / 2.0;
     let middle = PI / f64::from(count);
     let clear = |rho: f64| chain.distance_to(on_circle(Point::ORIGIN, rho, middle)) - q;
-    let (mut high, step) = (tip + q * 1.01, q / 100.0);
+    let (mut high, step) = (tip + q * 1.01, (q / 100.0).max((tip - root) / 2000.0));
     while clear(high - step) > 0.0 {
         high -= step;
         if high < root {

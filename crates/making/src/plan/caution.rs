@@ -46,6 +46,14 @@ pub enum Caution {
     Soldering,
     /// Adhesives.
     Adhesive,
+    /// Fine pivots under a plate.
+    HandlingPivots,
+    /// A wound spring.
+    Mainspring,
+    /// A weight on a line.
+    HangingWeight,
+    /// What holds a clock to a wall.
+    WallFixing,
 }
 impl Caution {
     /// What is printed.
@@ -109,6 +117,18 @@ impl Caution {
             }
             Caution::Adhesive => {
                 "Adhesives and their cleaners stick or irritate skin and eyes: gloves, air moving, the maker's safety sheet first; heated off they give vapour: outdoors."
+            }
+            Caution::HandlingPivots => {
+                "Nothing is wound or hung yet: if a spring is in its barrel, it is let down and the click seen open. A plate pressed onto a pivot snaps it, and splinters fly: eyes covered."
+            }
+            Caution::Mainspring => {
+                "A wound spring holds enough to break fingers and throw parts into eyes. Eyes covered, gloves, the key's grip never open; let it down under control BEFORE any nut of the plates is loosened, then try again that it is down. If you have not done it, learn it from one who has, with the part in hand."
+            }
+            Caution::HangingWeight => {
+                "A falling weight breaks feet and floors: line for at least five times its pull, looked at along its whole length at each winding; hook closed; nobody, and no child's hand, under it; a mat below."
+            }
+            Caution::WallFixing => {
+                "A clock that comes off the wall hurts whoever winds it: fixings for four times all that hangs, in structure that carries, clear of pipes and cables. Local building practice comes first; where in doubt, ask one who is licensed for it."
             }
             Caution::Indexing => {
                 "Cutter stopped, and kept from starting, whenever a hand goes to the work or the chips are cleared; eyes covered; a hand on the crank is a hand beside a running cutter: keep the guard on it and step by step lock, then feed."

@@ -5,6 +5,7 @@
 //! much, and what would do; the plan goes on so that everything that can be
 //! found is found in one go.
 
+pub mod assembly;
 pub mod batch;
 pub mod bench;
 pub mod caution;
@@ -234,6 +235,8 @@ pub struct Making {
     pub cut_list: stock::CutList,
     /// What is missing.
     pub buy: Vec<stock::Buy>,
+    /// How the clock is put together; nothing for parts alone.
+    pub assembly: Option<assembly::Assembly>,
     /// Order of work: tools before what needs them, like set-ups together.
     pub order: Vec<order::Job>,
 }
@@ -271,5 +274,5 @@ pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Troubl
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
     let order = order::order(parts, &plans, &tools, &jigs, book);
-    (Making { parts: plans, tools, jigs, cut_list, buy, order }, troubles)
+    (Making { parts: plans, tools, jigs, assembly: None, cut_list, buy, order }, troubles)
 }

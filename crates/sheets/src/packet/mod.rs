@@ -4,6 +4,7 @@
 //! one sketch a part. Nothing is computed here that is not in the book already: lengths are
 //! only written in the units that the project asked for.
 
+mod assembly;
 mod cover;
 mod figures;
 mod movement;
@@ -116,6 +117,7 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         number += 1;
         of.number(number)
     };
+    sheets.extend(assembly::sheets(of, &mut next));
     sheets.extend(cover::assumptions(of, &mut next));
     sheets.insert(0, cover::sheet(of, &of.number(1)));
     if !troubles.is_empty() {
