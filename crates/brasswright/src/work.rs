@@ -199,7 +199,9 @@ impl Work {
             troubles.extend(undividable(clock, shop));
         }
         let making = both.map(|(clock, shop)| {
-            let (mut making, more) = making::plan::plan(shop, &parts, &mut book);
+            let joints =
+                movement.as_ref().map(|m| movement::joint::joints(m, &parts, &mut book)).unwrap_or_default();
+            let (mut making, more) = making::plan::plan_joined(shop, &parts, &joints, &mut book);
             troubles.extend(more);
             if let Some(m) = &movement {
                 making.assembly = Some(making::plan::assembly::assembly(m, clock, &mut book));

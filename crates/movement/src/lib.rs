@@ -7,5 +7,6 @@
 
 pub mod design;
 pub mod hardware;
+pub mod joint;
 pub mod made;
 pub mod part;

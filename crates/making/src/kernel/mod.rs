@@ -9,6 +9,7 @@ pub mod cut_list;
 pub mod force;
 pub mod form;
 pub mod hold;
+pub mod join;
 pub mod parting;
 pub mod relief;
 pub mod setting;

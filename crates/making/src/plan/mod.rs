@@ -15,9 +15,10 @@ pub mod grip;
 pub mod groove;
 pub mod hole;
 pub mod jig;
+pub mod joining;
 pub mod order;
-pub mod plate;
 pub mod outside;
+pub mod plate;
 pub mod round;
 pub mod second;
 pub mod sheet;
@@ -245,8 +246,17 @@ pub struct Making {
 fn later(part: &Part) -> Vec<String> {
     part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect()
 }
-/// Plans everything. Without a lathe in the shop turned parts get no plan but a trouble.
+/// Plans parts of which none is joined to another.
 pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
+    plan_joined(shop, parts, &[], book)
+}
+/// Plans everything, with what is joined to what. Without a lathe in the shop turned parts get no plan but a trouble.
+pub fn plan_joined(
+    shop: &Shop,
+    parts: &[Part],
+    joints: &[movement::joint::Joint],
+    book: &mut Book,
+) -> (Making, Vec<Trouble>) {
     let mut troubles = Vec::new();
     let mut plans = Vec::new();
     let mut tools = Vec::new();
@@ -262,6 +272,7 @@ pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Troubl
             Err(t) => troubles.push(*t),
         }
     }
+    joining::add(joints, parts, &mut plans, book);
     let (jigs, more) = jigs.planned(shop, parts.len(), &mut share, &mut tools, book);
     troubles.extend(more);
     for plan in &mut plans {

@@ -85,8 +85,7 @@ impl Share {
     }
     /// Shares what is left out among more parts, the first of which has the index `from`.
     pub fn lay_out(&mut self, shop: &Shop, from: usize, parts: &[&Part]) {
-        let mut wants: Vec<Want> =
-            parts.iter().enumerate().filter_map(|(i, p)| want(from + i, p)).collect();
+        let mut wants: Vec<Want> = parts.iter().enumerate().filter_map(|(i, p)| want(from + i, p)).collect();
         let area = |w: &Want| w.sides.0 * w.sides.1;
         wants.sort_by(|a, b| area(b).total_cmp(&area(a)).then(a.part.cmp(&b.part)));
         let mut sheets = std::mem::take(&mut self.left);

@@ -55,7 +55,8 @@ pub fn work_movement(clock: &str, shop: &str) -> Work {
         parts.extend(found);
         troubles.extend(more);
     }
-    let (making, more) = making::plan::plan(shop, &parts, &mut book);
+    let joints = decided.as_ref().map(|m| movement::joint::joints(m, &parts, &mut book)).unwrap_or_default();
+    let (making, more) = making::plan::plan_joined(shop, &parts, &joints, &mut book);
     troubles.extend(more);
     Work { book, project, parts, making, troubles }
 }

@@ -93,7 +93,8 @@ pub(super) fn freedom(of: &Of<'_>, book: &mut Book) -> Page {
         "Tilt it every way: the train must start by a push as light in each.".to_owned(),
         "Time how long the escape wheel runs down from one push; write it, so that it can be compared after oil and after years.".to_owned(),
     ]));
-    items.push(Item::Boxes(words(&["upright, s", "dial up, s", "dial down, s", "remarks"]), vec![Vec::new()]));
+    items
+        .push(Item::Boxes(words(&["upright, s", "dial up, s", "dial down, s", "remarks"]), vec![Vec::new()]));
     Page { title: "freedom".to_owned(), items }
 }
 /// Locks and drops, and the beat.
@@ -183,7 +184,11 @@ fn put_right(kind: EscapementKind) -> Vec<String> {
 fn in_beat(of: &Of<'_>, book: &mut Book) -> Vec<Item> {
     let Some(p) = &of.m.pendulum else { return Vec::new() };
     let (arc, beat) = (p.arc, p.beat);
-    let one = book.assumed("assembly.beat.difference", Time::si(0.010), "as an example: half the difference of two beats");
+    let one = book.assumed(
+        "assembly.beat.difference",
+        Time::si(0.010),
+        "as an example: half the difference of two beats",
+    );
     let off = work!(
         book,
         "assembly.beat.off",

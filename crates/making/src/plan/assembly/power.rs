@@ -30,7 +30,11 @@ pub(super) fn oil(of: &Of<'_>, book: &mut Book) -> Page {
         put(format!("pivots of '{}'", a.facts.name), oil, how);
     }
     if of.spring() {
-        put("mainspring".to_owned(), "barrel grease or thick oil", "a film on the spring before it is wound in; barrel arbor's bearings a drop");
+        put(
+            "mainspring".to_owned(),
+            "barrel grease or thick oil",
+            "a film on the spring before it is wound in; barrel arbor's bearings a drop",
+        );
     }
     if of.fusee() {
         put("fusee chain or line".to_owned(), "thick oil, wiped", "chain only; a line stays dry");
@@ -40,8 +44,14 @@ pub(super) fn oil(of: &Of<'_>, book: &mut Book) -> Page {
     }
     put("clicks and their springs".to_owned(), "thick oil", "a trace where they rub");
     match m.escapement.as_ref().map(|e| e.kind) {
-        Some(EscapementKind::Grasshopper) => put("escape wheel and arms".to_owned(), "none", "joints of the arms a trace, nothing else"),
-        Some(_) => put("pallet faces".to_owned(), "clock oil, thin", "a trace on each face, carried round by the teeth; every fifth tooth, no more"),
+        Some(EscapementKind::Grasshopper) => {
+            put("escape wheel and arms".to_owned(), "none", "joints of the arms a trace, nothing else")
+        }
+        Some(_) => put(
+            "pallet faces".to_owned(),
+            "clock oil, thin",
+            "a trace on each face, carried round by the teeth; every fifth tooth, no more",
+        ),
         None => {}
     }
     if m.motion.is_some() {
@@ -102,9 +112,19 @@ pub(super) fn power(of: &Of<'_>, book: &mut Book) -> Option<Page> {
     let total = book.find("drive.weight.mass").and_then(|(id, l)| l.si.map(|x| (id, x)));
     let bob = of.m.pendulum.as_ref().map(|p| p.hung.bob);
     if let Some(bob) = bob {
-        let own = book.assumed("assembly.own_mass", Mass::si(5.0), "house default: movement, case and seat board together");
+        let own = book.assumed(
+            "assembly.own_mass",
+            Mass::si(5.0),
+            "house default: movement, case and seat board together",
+        );
         let weight = match total {
-            Some((id, x)) => book.solved("assembly.weight", Mass::si(x), ("the weight of the drive", 1, 0.0), vec![id], &FIXING),
+            Some((id, x)) => book.solved(
+                "assembly.weight",
+                Mass::si(x),
+                ("the weight of the drive", 1, 0.0),
+                vec![id],
+                &FIXING,
+            ),
             None => book.assumed("assembly.weight", Mass::si(0.0), "no weight drives it"),
         };
         let hangs = work!(book, "assembly.hangs", |own, weight, bob| own + weight + bob, &FIXING);
@@ -112,7 +132,10 @@ pub(super) fn power(of: &Of<'_>, book: &mut Book) -> Option<Page> {
         if of.weight() || bob.bare().value() > 2.0 {
             items.push(Item::Head("On the wall".to_owned()));
             items.push(Item::Cautions(vec![Caution::WallFixing]));
-            items.push(Item::Figures(vec![Figure::of("hangs on it", &hangs), Figure::of("fixings hold at least", &fixing)]));
+            items.push(Item::Figures(vec![
+                Figure::of("hangs on it", &hangs),
+                Figure::of("fixings hold at least", &fixing),
+            ]));
             items.push(Item::Steps(words(&[
                 "Into masonry, or through the board into a stud; two screws above and one below, so that nothing rocks: a case that gives by a hair takes the pendulum's swing.",
                 "Upright by a plumb line across and from the side; then the beat, not before.",

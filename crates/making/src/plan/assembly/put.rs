@@ -16,8 +16,13 @@ pub(super) fn dry(of: &Of<'_>) -> Page {
     for (i, a) in train.arbors.iter().enumerate() {
         let name = &a.facts.name;
         let by = a.driven.map(|d| &train.meshes[d]).and_then(|mesh| train.arbors.get(mesh.driver));
-        let with = by.map_or(String::new(), |b| format!(", its pinion beside the wheel of '{}'", b.facts.name));
-        let last = if Some(i) == train.pallets { " Pallets last: not before the train has been tried without them." } else { "" };
+        let with =
+            by.map_or(String::new(), |b| format!(", its pinion beside the wheel of '{}'", b.facts.name));
+        let last = if Some(i) == train.pallets {
+            " Pallets last: not before the train has been tried without them."
+        } else {
+            ""
+        };
         steps.push(format!("'{name}' into its hole{with}.{last}"));
     }
     steps.push("Front plate laid on, pivots led into their holes from the lowest arbor up with tweezers; never pressed: a plate that does not drop has a pivot beside its hole.".to_owned());
@@ -25,7 +30,10 @@ pub(super) fn dry(of: &Of<'_>) -> Page {
     if of.m.motion.is_some() {
         steps.push("Motion work and hands on dry: the minute hand turns the hour hand twelve to one, nothing touches over twelve hours.".to_owned());
     }
-    steps.push("All that was marked goes down in the list below; then all apart again for the last finish.".to_owned());
+    steps.push(
+        "All that was marked goes down in the list below; then all apart again for the last finish."
+            .to_owned(),
+    );
     Page {
         title: "dry assembly".to_owned(),
         items: vec![

@@ -6,10 +6,9 @@ use reckon::exact::Fraction;
 use reckon::{Book, Cell, Source, Time};
 
 /// What comes again after how long.
-pub static COMES_AGAIN: Source = Source::derived(
-    "an arbor's turn; and the time after which one tooth meets one leaf again",
-)
-.with_formula("t turn; t leaves/gcd(teeth, leaves)");
+pub static COMES_AGAIN: Source =
+    Source::derived("an arbor's turn; and the time after which one tooth meets one leaf again")
+        .with_formula("t turn; t leaves/gcd(teeth, leaves)");
 
 /// What to look at in the first days.
 pub(super) fn first_run(of: &Of<'_>, book: &mut Book) -> Page {
@@ -86,7 +85,9 @@ pub(super) fn stops(of: &Of<'_>, book: &mut Book) -> Page {
         all.push((exact.to_f64(), format!("once a turn of '{}'", a.facts.name), look));
     }
     for mesh in &train.meshes {
-        let (Some(driver), Some(driven)) = (train.arbors.get(mesh.driver), mesh.driven.and_then(|d| train.arbors.get(d))) else {
+        let (Some(driver), Some(driven)) =
+            (train.arbors.get(mesh.driver), mesh.driven.and_then(|d| train.arbors.get(d)))
+        else {
             continue;
         };
         let Some(turn) = driver.exact else { continue };
@@ -94,22 +95,27 @@ pub(super) fn stops(of: &Of<'_>, book: &mut Book) -> Page {
         let Some(again) = turn.times(Fraction::whole(n / gcd(z, n))) else { continue };
         // The same as one turn where the leaves divide the teeth.
         if again != turn {
-            let what = format!("one tooth of '{}' on one leaf of '{}' again", driver.facts.name, driven.facts.name);
-            all.push((again.to_f64(), what, "that tooth and that leaf together: both were marked when it stopped the last time"));
+            let what =
+                format!("one tooth of '{}' on one leaf of '{}' again", driver.facts.name, driven.facts.name);
+            all.push((
+                again.to_f64(),
+                what,
+                "that tooth and that leaf together: both were marked when it stopped the last time",
+            ));
         }
     }
     if of.m.motion.is_some() {
-        all.push((12.0 * 3600.0, "hour wheel, and the hour hand under the minute hand".to_owned(), "hands that touch as they pass; hour pipe tight on the cannon"));
+        all.push((
+            12.0 * 3600.0,
+            "hour wheel, and the hour hand under the minute hand".to_owned(),
+            "hands that touch as they pass; hour pipe tight on the cannon",
+        ));
     }
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
     let rows = all
         .iter()
         .map(|(t, what, look)| {
-            vec![
-                Cell::as_text(&Time::si(*t), told(*t)),
-                Cell::word(what.clone()),
-                Cell::word(*look),
-            ]
+            vec![Cell::as_text(&Time::si(*t), told(*t)), Cell::word(what.clone()), Cell::word(*look)]
         })
         .collect();
     let table = book.table(

@@ -20,9 +20,7 @@ use tables::thread::Thread;
 pub fn bar_of(shop: &Shop, among: &[&str], least: Diameter) -> &'static Material {
     let wide = |name: &str| {
         shop.stock.iter().find(|s| match &s.form {
-            StockForm::Round { diameter, .. } => {
-                s.material.name == name && diameter.bare() >= least
-            }
+            StockForm::Round { diameter, .. } => s.material.name == name && diameter.bare() >= least,
             _ => false,
         })
     };
@@ -68,7 +66,12 @@ impl Drawing<'_> {
         self.book.assumed(name, v, why)
     }
     /// A size with limits of the house.
-    pub fn limited<T: reckon::Shown>(&mut self, tail: &str, nominal: Val<T>, (upper, lower): (f64, f64)) -> Size<T> {
+    pub fn limited<T: reckon::Shown>(
+        &mut self,
+        tail: &str,
+        nominal: Val<T>,
+        (upper, lower): (f64, f64),
+    ) -> Size<T> {
         let why = "house default for a jig";
         Size {
             nominal,
@@ -126,7 +129,8 @@ impl<'a, 'b> Turning<'a, 'b> {
     /// A cylinder, or a taper to another diameter.
     pub fn tapered(&mut self, length: Val<Length>, diameter: Size<Diameter>, to: Option<Val<Diameter>>) {
         let at = self.facts.common.at.clone();
-        let section = Section { length, diameter, to, arc: None, thread: None, knurl: None, chamfer: None, at };
+        let section =
+            Section { length, diameter, to, arc: None, thread: None, knurl: None, chamfer: None, at };
         self.facts.sections.push(section);
     }
     /// A thread of its usual class.
@@ -138,13 +142,18 @@ impl<'a, 'b> Turning<'a, 'b> {
             self.board.book.tabled(name, thread.major, thread.name.clone(), thread.source)
         };
         let diameter = self.board.limited(&format!("thread.{n}"), major, (0.0, -0.1));
-        let of = ThreadUse {
-            thread: Arc::clone(thread),
-            class: thread.usual_class().to_owned(),
-            at: at.clone(),
+        let of =
+            ThreadUse { thread: Arc::clone(thread), class: thread.usual_class().to_owned(), at: at.clone() };
+        let section = Section {
+            length,
+            diameter,
+            to: None,
+            arc: None,
+            thread: Some(of),
+            knurl: None,
+            chamfer: None,
+            at,
         };
-        let section =
-            Section { length, diameter, to: None, arc: None, thread: Some(of), knurl: None, chamfer: None, at };
         self.facts.sections.push(section);
     }
     /// A bore from the first end, or from the other; through where no depth is given.

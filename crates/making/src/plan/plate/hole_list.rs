@@ -133,7 +133,11 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
     }
     if list.name == "holes" {
         let every = every(p, book);
-        flat::travel(p.body, p.shop, book, &slug, &every);
+        let told = flat::travel(p.body, p.shop, book, &slug, &every);
+        if !p.in_reach() {
+            lines.extend(told);
+            lines.push("Drill what is in reach, first of all the two holes for the pins. Then move both plates together, clamp, and pick up again: a pin in the spindle into two holes that are drilled, dials set to what they read there.".to_owned());
+        }
         lines.extend(flat::daylight(p.body, p.shop, book, &slug));
     }
     let smallest =

@@ -37,6 +37,13 @@ impl Plate<'_> {
         let (x, y) = (m.travel[0].bare(), m.travel[1].bare());
         !(wide <= x && high <= y) && high <= x && wide <= y
     }
+    /// Whether the table reaches all its holes in one setting, one way or the other.
+    fn in_reach(&self) -> bool {
+        let Some(m) = self.shop.mills.first() else { return true };
+        let (wide, high) = pair::spans(self.body);
+        let (x, y) = (m.travel[0].bare(), m.travel[1].bare());
+        self.lying() || (wide <= x && high <= y)
+    }
     fn machine(&self) -> String {
         self.shop.mills.first().map_or("drilling by hand or in the lathe".to_owned(), |m| m.name.clone())
     }

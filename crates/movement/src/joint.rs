@@ -1,0 +1,293 @@
+//! What is joined to what: seats of wheels, collets, pallets, pillars, posts, studs and caps, and what they bear.
+
+use crate::design::Movement;
+use crate::part::{Body, FlatBody, Part, TurnedBody};
+use reckon::source::{GEOMETRY, HOUSE};
+use reckon::{Book, Count, Diameter, Length, Source, Torque, Val, work};
+use record::facts::Size;
+
+/// Torque of an arbor as the drive gives it.
+pub static CARRIED: Source = Source::derived("as in the table of loads: nothing lost before it");
+
+/// What a joint is for, which decides what is thought of first.
+#[derive(Copy, Clone, PartialEq, Eq, Debug)]
+pub enum JointUse {
+    /// A wheel on its collet, pinion or pipe.
+    WheelOnSeat,
+    /// A collet, a lever or pallets on an arbor.
+    OnArbor,
+    /// A pillar, post or stud in a plate.
+    InPlate,
+    /// A cap that closes a shell.
+    Cap,
+}
+/// One part in another.
+#[derive(Clone, Debug)]
+pub struct Joint {
+    /// Dotted prefix in the book.
+    pub slug: String,
+    /// What it is in words: "third wheel on the third collet".
+    pub what: String,
+    /// What it is for.
+    pub of: JointUse,
+    /// Index of the part with the hole.
+    pub outer: usize,
+    /// Index of the part in it.
+    pub inner: usize,
+    /// Index of the part on whose page it is done.
+    pub page: usize,
+    /// The hole.
+    pub hole: Size<Diameter>,
+    /// What goes in it.
+    pub shaft: Size<Diameter>,
+    /// How long they bear on each other.
+    pub length: Val<Length>,
+    /// Outside of the ring that stands round the hole.
+    pub around: Val<Diameter>,
+    /// Metal that stands over, to be riveted.
+    pub over: Option<Val<Length>>,
+    /// Bore through what goes in.
+    pub bore: Option<Val<Diameter>>,
+    /// Torque that it carries as the clock goes.
+    pub torque: Option<Val<Torque>>,
+    /// How many there are.
+    pub count: Count,
+}
+struct Finder<'a> {
+    parts: &'a [Part],
+}
+impl Finder<'_> {
+    fn at(&self, slug: &str) -> Option<usize> {
+        self.parts.iter().position(|p| p.slug() == slug)
+    }
+    fn flat(&self, i: usize) -> Option<&FlatBody> {
+        match &self.parts[i].body {
+            Body::Flat(f) => Some(f),
+            Body::Turned(_) => None,
+        }
+    }
+    fn turned(&self, i: usize) -> Option<&TurnedBody> {
+        self.parts[i].turned()
+    }
+    fn name(&self, i: usize) -> &str {
+        &self.parts[i].common.name
+    }
+    /// The step of a turned part with this word.
+    fn step(&self, i: usize, what: &str) -> Option<&crate::part::Step> {
+        self.turned(i)?.steps.iter().find(|s| s.what == what)
+    }
+}
+/// A length or torque that stands in the book under a name.
+fn torque(book: &mut Book, names: &[String], slug: &str) -> Option<Val<Torque>> {
+    let (id, si) = names.iter().find_map(|n| {
+        let (id, line) = book.find(n)?;
+        Some((id, line.si?))
+    })?;
+    Some(book.solved(
+        format_args!("{slug}.torque"),
+        Torque::si(si),
+        ("torque of its arbor", 1, 0.0),
+        vec![id],
+        &CARRIED,
+    ))
+}
+/// All joints of a movement, in the order of its arbors, then plates and weight.
+pub fn joints(m: &Movement, parts: &[Part], book: &mut Book) -> Vec<Joint> {
+    let f = Finder { parts };
+    let mut all = Vec::new();
+    for (i, a) in m.train.arbors.iter().enumerate() {
+        let slug = &a.facts.slug;
+        let wheel = if m.train.escape == Some(i) {
+            f.at("escapement.wheel")
+        } else {
+            a.facts.wheel.as_ref().and_then(|w| f.at(&w.slug))
+        };
+        let mut names = vec![format!("{slug}.torque")];
+        if m.train.first == Some(i) {
+            names.extend(
+                ["drive.weight.torque", "drive.fusee.torque", "drive.spring.torque_full"].map(str::to_owned),
+            );
+        }
+        let (arbor, collet) = (f.at(slug), f.at(&format!("{slug}.collet")));
+        if let (Some(w), Some(c)) = (wheel, collet) {
+            all.extend(wheel_on(&f, w, c, "seat", &names, book));
+        }
+        if let (Some(c), Some(r)) = (collet, arbor) {
+            all.extend(on_arbor(&f, c, r, &names, book));
+        }
+        if let (Some(d), Some(r), true) = (f.at("drive.drum_part"), arbor, m.train.first == Some(i)) {
+            all.extend(on_arbor(&f, d, r, &names, book));
+        }
+    }
+    if let Some(r) = f.at("pallets") {
+        for lever in ["escapement.pallets", "escapement.crutch"] {
+            if let Some(l) = f.at(lever) {
+                all.extend(on_arbor(&f, l, r, &[], book));
+            }
+        }
+    }
+    for (wheel, seat) in
+        [("motion.minute_wheel", "motion.minute_pinion"), ("motion.hour_wheel", "motion.hour_pipe")]
+    {
+        if let (Some(w), Some(s)) = (f.at(wheel), f.at(seat)) {
+            all.extend(wheel_on(&f, w, s, "seat", &[], book));
+        }
+    }
+    all.extend(in_plates(&f, m, book));
+    all.extend(caps(&f, book));
+    all
+}
+/// A wheel on the seat of a collet, pinion or pipe.
+fn wheel_on(
+    f: &Finder<'_>,
+    wheel: usize,
+    seat: usize,
+    step: &str,
+    torques: &[String],
+    book: &mut Book,
+) -> Option<Joint> {
+    let flat = f.flat(wheel)?;
+    let on = f.step(seat, step)?;
+    let slug = format!("{}.joint", f.parts[wheel].slug());
+    let hole = flat.holes.first()?;
+    let thick = flat.thickness.nominal;
+    let (from, to) = (on.from, on.to);
+    let over = work!(book, format_args!("{slug}.over"), |to, from, thick| to - from - thick, &GEOMETRY);
+    let bore = f.turned(seat)?.holes.first().map(|h| h.size.nominal);
+    Some(Joint {
+        what: format!("{} on the {}", f.name(wheel), f.name(seat)),
+        of: JointUse::WheelOnSeat,
+        outer: wheel,
+        inner: seat,
+        page: wheel,
+        hole: hole.diameter,
+        shaft: on.size,
+        length: thick,
+        around: f.turned(seat)?.largest,
+        over: (over.bare() > Length::mm(0.05)).then_some(over),
+        bore,
+        torque: torque(book, torques, &slug),
+        count: Count(1),
+        slug,
+    })
+}
+/// A collet, drum, lever or pallets on an arbor.
+fn on_arbor(
+    f: &Finder<'_>,
+    outer: usize,
+    arbor: usize,
+    torques: &[String],
+    book: &mut Book,
+) -> Option<Joint> {
+    let (hole, length, around) = match &f.parts[outer].body {
+        Body::Turned(t) => (t.holes.first()?.size, t.length, t.largest),
+        Body::Flat(b) => {
+            let hole = b.holes.iter().find(|h| h.thread.is_none())?.diameter;
+            let slug = f.parts[outer].slug();
+            let (size, wall) = (
+                hole.nominal,
+                book.assumed(
+                    format_args!("{slug}.joint.wall"),
+                    Length::mm(2.0),
+                    "house default: metal round the hole of a lever",
+                ),
+            );
+            let around =
+                work!(book, format_args!("{slug}.joint.around"), |size, wall| size + wall * 2.0, &HOUSE);
+            (hole, b.thickness.nominal, around)
+        }
+    };
+    let slug = format!("{}.joint", f.parts[outer].slug());
+    let near = |s: &&crate::part::Step| {
+        let play = hole.nominal.bare() - s.size.nominal.bare();
+        play.abs() < Length::mm(0.2) && s.thread.is_none()
+    };
+    let long = |s: &crate::part::Step| (s.to.bare() - s.from.bare()).value();
+    let on = f.turned(arbor)?.steps.iter().filter(near).max_by(|a, b| long(a).total_cmp(&long(b)))?;
+    Some(Joint {
+        what: format!("{} on the {}", f.name(outer), f.name(arbor)),
+        of: JointUse::OnArbor,
+        outer,
+        inner: arbor,
+        page: arbor,
+        hole,
+        shaft: on.size,
+        length,
+        around,
+        over: None,
+        bore: None,
+        torque: torque(book, torques, &slug),
+        count: Count(1),
+        slug,
+    })
+}
+/// Pillars, posts and studs that are riveted into a plate or a strip.
+fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
+    let mut all = Vec::new();
+    let mut one = |inner: usize, outer: usize, label: &str, book: &mut Book| {
+        let flat = f.flat(outer)?;
+        let hole = flat.holes.iter().find(|h| h.label.starts_with(label))?;
+        let on = f.step(inner, "spigot to rivet")?;
+        let slug = format!("{}.joint", f.parts[inner].slug());
+        let thick = flat.thickness.nominal;
+        let (from, to) = (on.from, on.to);
+        let over = work!(book, format_args!("{slug}.over"), |to, from, thick| to - from - thick, &GEOMETRY);
+        all.push(Joint {
+            what: format!("{} in the {}", f.name(inner), f.name(outer)),
+            of: JointUse::InPlate,
+            outer,
+            inner,
+            page: outer,
+            hole: hole.diameter,
+            shaft: on.size,
+            length: thick,
+            around: f.turned(inner)?.largest,
+            over: (over.bare() > Length::mm(0.05)).then_some(over),
+            bore: None,
+            torque: None,
+            count: f.parts[inner].common.count.bare(),
+            slug,
+        });
+        Some(())
+    };
+    let back = f.at("plates.back_plate");
+    if let (Some(p), Some(b)) = (f.at("plates.pillar"), back) {
+        one(p, b, "pillar", book);
+    }
+    for bridge in &m.layout.bridges {
+        let plate = if bridge.front { f.at("plates.front_plate") } else { back };
+        if let (Some(p), Some(b)) = (f.at(&format!("{}.posts", bridge.slug)), plate) {
+            one(p, b, &bridge.name, book);
+        }
+        let (stud, strip) = (f.at(&format!("{}.stud", bridge.slug)), f.at(&format!("{}.strip", bridge.slug)));
+        if let (Some(p), Some(b)) = (stud, strip) {
+            one(p, b, "stud", book);
+        }
+    }
+    all
+}
+/// The caps of a weight's shell.
+fn caps(f: &Finder<'_>, book: &mut Book) -> Option<Joint> {
+    let (shell, cap) = (f.at("drive.weight.shell")?, f.at("drive.weight.cap_part")?);
+    let body = f.turned(shell)?;
+    let step = f.turned(cap)?.steps.first()?;
+    let (from, to) = (step.from, step.to);
+    let slug = "drive.weight.cap_part.joint".to_owned();
+    let length = work!(book, format_args!("{slug}.length"), |to, from| to - from, &GEOMETRY);
+    Some(Joint {
+        what: "weight caps in the shell".to_owned(),
+        of: JointUse::Cap,
+        outer: shell,
+        inner: cap,
+        page: shell,
+        hole: body.holes.first()?.size,
+        shaft: step.size,
+        length,
+        around: body.largest,
+        over: None,
+        bore: None,
+        torque: None,
+        count: Count(2),
+        slug,
+    })
+}
