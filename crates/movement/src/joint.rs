@@ -112,7 +112,9 @@ pub fn joints(m: &Movement, parts: &[Part], book: &mut Book) -> Vec<Joint> {
         if let (Some(w), Some(c)) = (wheel, collet) {
             all.extend(wheel_on(&f, w, c, "seat", &names, book));
         }
-        if let (Some(c), Some(r)) = (collet, arbor) {
+        // Where the arbor is wound, its wheel runs free on it and the drum is fast.
+        let wound = m.train.first == Some(i) && f.at("drive.drum_part").is_some();
+        if let (Some(c), Some(r), false) = (collet, arbor, wound) {
             all.extend(on_arbor(&f, c, r, &names, book));
         }
         if let (Some(d), Some(r), true) = (f.at("drive.drum_part"), arbor, m.train.first == Some(i)) {

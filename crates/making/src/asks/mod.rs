@@ -5,6 +5,7 @@ mod cut;
 mod drill;
 mod form;
 mod hold;
+mod join;
 mod part;
 mod relief;
 mod setting;
@@ -22,6 +23,7 @@ pub fn all() -> Vec<&'static Ask> {
         drill::ASKS,
         bend::ASKS,
         hold::ASKS,
+        join::ASKS,
         part::ASKS,
         relief::ASKS,
         form::ASKS,

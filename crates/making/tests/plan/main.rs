@@ -1,7 +1,9 @@
 //! Plans of hardware from text: laws that hold for any, relations between two, and some worked by hand.
 
 mod by_hand;
+mod joining;
 mod laws;
+mod plates;
 mod relations;
 mod shed;
 mod teeth;

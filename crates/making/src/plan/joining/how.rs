@@ -77,7 +77,7 @@ fn rivet(s: &Seat<'_>, w: &Weighed) -> Operation {
     let j = s.joint;
     let mut figures = Vec::new();
     figures.extend(j.over.map(|o| Figure::of("stands over", &o)));
-    figures.extend(w.chamfer.map(|c| Figure::of("chamfer that fills", &c)));
+    figures.extend(w.chamfer.map(|c| Figure::of("chamfer, at 45°", &c)));
     figures.extend(bears(s, w));
     let count = if j.count.0 > 1 { format!(", {} of them", j.count.0) } else { String::new() };
     Operation {

@@ -75,8 +75,11 @@ fn rivet(s: &Seat<'_>, w: &mut Weighed, book: &mut Book) {
             &GEOMETRY,
         ),
     };
+    let filled =
+        work!(book, s.name("rivet.filled"), |over, seat, bore| join::filled(over, seat, bore), &join::RIVET);
+    let thick = s.joint.length;
     let chamfer =
-        work!(book, s.name("rivet.chamfer"), |over, seat, bore| join::filled(over, seat, bore), &join::RIVET);
+        work!(book, s.name("rivet.chamfer"), |filled, thick| join::chamfer(filled, thick), &join::RIVET);
     w.chamfer = Some(chamfer);
     let stress = proof(s.inner, s.name("rivet.proof"), book);
     let clamp = work!(
