@@ -3,8 +3,8 @@
 use crate::design::Movement;
 use crate::part::{Body, FlatBody, Part, TurnedBody};
 use reckon::source::{GEOMETRY, HOUSE};
-use reckon::{Book, Count, Diameter, Length, Source, Torque, Val, work};
-use record::facts::Size;
+use reckon::{Book, Count, Diameter, Length, Place, Source, Torque, Val, work};
+use record::facts::{Joined, Size};
 
 /// Torque of an arbor as the drive gives it.
 pub static CARRIED: Source = Source::derived("as in the table of loads: nothing lost before it");
@@ -52,6 +52,8 @@ pub struct Joint {
     pub torque: Option<Val<Torque>>,
     /// How many there are.
     pub count: Count,
+    /// The way that the maker wrote, and where.
+    pub asked: Option<(Joined, Place)>,
 }
 struct Finder<'a> {
     parts: &'a [Part],
@@ -110,21 +112,25 @@ pub fn joints(m: &Movement, parts: &[Part], book: &mut Book) -> Vec<Joint> {
         }
         let (arbor, collet) = (f.at(slug), f.at(&format!("{slug}.collet")));
         if let (Some(w), Some(c)) = (wheel, collet) {
-            all.extend(wheel_on(&f, w, c, "seat", &names, book));
+            let asked = a.facts.wheel.as_ref().and_then(|w| w.joined.clone());
+            all.extend(wheel_on(&f, w, c, "seat", &names, book).map(|j| Joint { asked, ..j }));
         }
         // Where the arbor is wound, its wheel runs free on it and the drum is fast.
         let wound = m.train.first == Some(i) && f.at("drive.drum_part").is_some();
         if let (Some(c), Some(r), false) = (collet, arbor, wound) {
-            all.extend(on_arbor(&f, c, r, &names, book));
+            let asked = a.facts.joined.clone();
+            all.extend(on_arbor(&f, c, r, &names, book).map(|j| Joint { asked, ..j }));
         }
         if let (Some(d), Some(r), true) = (f.at("drive.drum_part"), arbor, m.train.first == Some(i)) {
-            all.extend(on_arbor(&f, d, r, &names, book));
+            let asked = a.facts.joined.clone();
+            all.extend(on_arbor(&f, d, r, &names, book).map(|j| Joint { asked, ..j }));
         }
     }
     if let Some(r) = f.at("pallets") {
         for lever in ["escapement.pallets", "escapement.crutch"] {
             if let Some(l) = f.at(lever) {
-                all.extend(on_arbor(&f, l, r, &[], book));
+                let asked = m.train.pallets.and_then(|p| m.train.arbors[p].facts.joined.clone());
+                all.extend(on_arbor(&f, l, r, &[], book).map(|j| Joint { asked, ..j }));
             }
         }
     }
@@ -170,6 +176,7 @@ fn wheel_on(
         bore,
         torque: torque(book, torques, &slug),
         count: Count(1),
+        asked: None,
         slug,
     })
 }
@@ -220,6 +227,7 @@ fn on_arbor(
         bore: None,
         torque: torque(book, torques, &slug),
         count: Count(1),
+        asked: None,
         slug,
     })
 }
@@ -248,6 +256,7 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
             bore: None,
             torque: None,
             count: f.parts[inner].common.count.bare(),
+            asked: None,
             slug,
         });
         Some(())
@@ -290,6 +299,7 @@ fn caps(f: &Finder<'_>, book: &mut Book) -> Option<Joint> {
         bore: None,
         torque: None,
         count: Count(2),
+        asked: None,
         slug,
     })
 }

@@ -97,3 +97,25 @@ fn what_was_not_taken_says_why() {
     let (low, high) = Way::SoftSolder.shear().expect("a bond");
     assert!(low < high && high < Pressure::n_per_mm2(10.0));
 }
+/// What the maker writes is taken, and told where it cannot be.
+#[test]
+fn a_written_way_is_taken_and_judged() {
+    let text = example("regulator", "clock.toml");
+    let with = |way: &str| {
+        let written = text.replacen("name = \"third\"", &format!("name = \"third\"\njoined = \"{way}\""), 1);
+        assert!(written != text);
+        work_movement(&written, &example("regulator", "shop.toml"))
+    };
+    let shown = |w: &Work| w.book.find("third.collet.joint.by").map(|(_, l)| l.shown.clone()).expect("a joint");
+    let w = with("silver solder");
+    assert_eq!(shown(&w), "silver solder");
+    assert!(!w.holds("third.collet.joint.cool_enough"));
+    assert!(!w.holds("third.collet.joint.suits"));
+    let w = with("press");
+    assert!(!w.holds("third.collet.joint.suits"), "drawn to slide");
+    let w = with("soft solder");
+    assert_eq!(shown(&w), "soft solder");
+    assert!(w.holds("third.collet.joint.suits") && w.holds("third.collet.joint.cool_enough"));
+    // The heat that is told stands under what the temper bears.
+    assert!(w.si("third.collet.joint.soft_solder.heat") <= w.si("third.collet.joint.heat_most"));
+}

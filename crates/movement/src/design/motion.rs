@@ -103,6 +103,7 @@ fn pairs(mw: &MotionWork, book: &mut Book, troubles: &mut Vec<Trouble>) -> Optio
     let [cannon, minute_wheel, minute_pinion, hour_wheel] = mw.counts;
     let second_module = mw.second_module.unwrap_or(mw.module);
     let wheel = |teeth, module, slug: &str| WheelFacts {
+        joined: None,
         teeth,
         module: Some(module),
         module_at: mw.at.clone(),

@@ -300,6 +300,17 @@ fn pinion(n: &Node) -> Option<PinionFacts> {
         slug: n.prefix.clone(),
     })
 }
+fn joined(n: &Node) -> Option<(Joined, reckon::Place)> {
+    let way = match n.word("joined")? {
+        "rivet" => Joined::Rivet,
+        "press" => Joined::Press,
+        "adhesive" => Joined::Adhesive,
+        "soft solder" => Joined::SoftSolder,
+        "silver solder" => Joined::SilverSolder,
+        _ => Joined::Shellac,
+    };
+    Some((way, n.place("joined")))
+}
 fn wheel(n: &Node) -> Option<WheelFacts> {
     Some(WheelFacts {
         teeth: n.count("teeth")?,
@@ -322,6 +333,7 @@ fn wheel(n: &Node) -> Option<WheelFacts> {
         mate: n.count("mate"),
         centres: n.length("centres"),
         old_outside: n.diameter("old_outside"),
+        joined: joined(n),
         at: n.at.clone(),
         teeth_at: n.place("teeth"),
         slug: n.prefix.clone(),
@@ -344,6 +356,7 @@ fn arbor(n: &Node) -> Option<Arbor> {
         diameter: n.diameter("diameter"),
         pivot: n.diameter("pivot"),
         endshake: n.length("endshake"),
+        joined: joined(n),
         material: n.material("material")?.0,
         material_at: n.place("material"),
         runs: match n.word("runs")? {

@@ -120,6 +120,8 @@ pub struct WheelFacts {
     pub centres: Option<Val<Length>>,
     /// Measured diameter over the teeth of an old wheel.
     pub old_outside: Option<Val<Diameter>>,
+    /// How it is fixed on its seat, where written.
+    pub joined: Option<(Joined, Place)>,
     /// Where it is written.
     pub at: Place,
     /// Where the number of teeth is written.
@@ -134,6 +136,22 @@ pub enum Hand {
     Minute,
     /// Seconds.
     Seconds,
+}
+/// How one part is fixed in another.
+#[derive(Copy, Clone, PartialEq, Eq, Debug)]
+pub enum Joined {
+    /// A rim spread over.
+    Rivet,
+    /// Pressed.
+    Press,
+    /// Retaining adhesive.
+    Adhesive,
+    /// Tin solder.
+    SoftSolder,
+    /// Silver solder.
+    SilverSolder,
+    /// Shellac.
+    Shellac,
 }
 /// Between what an arbor runs.
 #[derive(Copy, Clone, PartialEq, Eq, Debug)]
@@ -178,6 +196,8 @@ pub struct Arbor {
     pub pivot: Option<Val<Diameter>>,
     /// Endshake, where written.
     pub endshake: Option<Val<Length>>,
+    /// How what sits on it is fixed, where written.
+    pub joined: Option<(Joined, Place)>,
     /// Material.
     pub material: &'static Material,
     /// Where it is written.

@@ -132,8 +132,23 @@ static WHEEL: Section = Section {
             "\"17.6 mm\"",
         ),
         may("old_outside", DIAMETER, "Diameter over the teeth of the old wheel, as measured.", "\"39.2 mm\""),
+        may(
+            "joined",
+            JOINED,
+            "How it is fixed on its collet or seat; the first way that holds its load where not written.",
+            "\"rivet\"",
+        ),
     ]],
 };
+/// Ways of joining.
+const JOINED: Kind = Kind::Word(&[
+    ("rivet", "a rim spread over"),
+    ("press", "forced in, larger than its hole"),
+    ("adhesive", "retaining adhesive, cold"),
+    ("soft solder", "tin solder, some 220 °C"),
+    ("silver solder", "red heat"),
+    ("shellac", "can be moved again while warm"),
+]);
 /// Name of an arbor.
 const ARBOR_NAME: super::Key = must("name", Kind::Text, "Name, as it is called on the bench.", "\"third\"");
 /// An arbor and what it carries.
@@ -143,6 +158,12 @@ pub(super) static ARBOR: Section = Section {
     groups: &[&[
         ARBOR_NAME,
         may("was", Kind::Text, "Earlier name that measurements may still carry.", "\"second\""),
+        may(
+            "joined",
+            JOINED,
+            "How its collet, or what else sits on it, is fixed; the first way that holds and spares its temper where not written.",
+            "\"adhesive\"",
+        ),
         may("driven_by", Kind::Text, "The arbor whose wheel drives this one's pinion.", "\"great\""),
         may("turns_once_in", TIME, "Time of one turn: a demand that is checked.", "\"1 h\""),
         may("pinion", Kind::Table(&PINION), "Its pinion.", "{ leaves = 12 }"),

@@ -70,6 +70,18 @@ pub fn add(joints: &[Joint], parts: &[Part], plans: &mut [PartPlan], book: &mut 
         plan.setups.extend(setups);
     }
 }
+/// The way that was written.
+const fn asked(w: record::facts::Joined) -> Way {
+    use record::facts::Joined;
+    match w {
+        Joined::Rivet => Way::Rivet,
+        Joined::Press => Way::Press,
+        Joined::Adhesive => Way::Adhesive,
+        Joined::SoftSolder => Way::SoftSolder,
+        Joined::SilverSolder => Way::SilverSolder,
+        Joined::Shellac => Way::Shellac,
+    }
+}
 /// Ways that are usual, the first first.
 fn usual(of: JointUse) -> &'static [Way] {
     match of {
@@ -81,8 +93,14 @@ fn usual(of: JointUse) -> &'static [Way] {
 }
 fn joint(j: &Joint, parts: &[Part], book: &mut Book) -> SetUp {
     let seat = seat(j, &parts[j.outer], &parts[j.inner], book);
-    let ways: Vec<weigh::Weighed> = usual(j.of).iter().map(|w| weigh::weigh(&seat, *w, book)).collect();
-    let pick = ways.iter().position(|w| w.against.is_none()).unwrap_or(0);
+    let asked = j.asked.as_ref().map(|(w, _)| asked(*w));
+    let also = asked.filter(|w| !usual(j.of).contains(w));
+    let ways: Vec<weigh::Weighed> =
+        usual(j.of).iter().copied().chain(also).map(|w| weigh::weigh(&seat, w, book)).collect();
+    let pick = match asked {
+        Some(way) => ways.iter().position(|w| w.way == way).unwrap_or(0),
+        None => ways.iter().position(|w| w.against.is_none()).unwrap_or(0),
+    };
     let among = ways
         .iter()
         .enumerate()
@@ -102,12 +120,12 @@ fn joint(j: &Joint, parts: &[Part], book: &mut Book) -> SetUp {
     book.chosen(
         seat.name("by"),
         taken.way.word().to_owned(),
-        "first of the usual ways that passes",
+        if asked.is_some() { "as written" } else { "first of the usual ways that passes" },
         among,
         inputs,
         &CHOSEN,
     );
-    verdicts(&seat, taken, book);
+    verdicts(&seat, taken, &ways, book);
     let operations = how::operations(&seat, taken, book);
     turned::at_bench(&format!("joined: {}", j.what), how::held(taken.way, j.of), operations, 8.0)
 }
@@ -167,7 +185,34 @@ fn spoiled(p: &Part, j: &Joint, book: &mut Book) -> Option<(Val<Temperature>, St
     Some((limit, p.common.name.clone()))
 }
 /// Whether what was taken bears and spoils nothing.
-fn verdicts(seat: &Seat<'_>, w: &weigh::Weighed, book: &mut Book) {
+fn verdicts(seat: &Seat<'_>, w: &weigh::Weighed, ways: &[weigh::Weighed], book: &mut Book) {
+    let passes = super::bench::counted(
+        book,
+        seat.name("passes"),
+        usize::from(w.against.is_none()),
+        "whether clearance, load and heat all suit it",
+    );
+    let v = judge!(
+        book,
+        seat.name("suits"),
+        format!("{}: {} suits this seat", seat.joint.what, w.way.word()),
+        |passes| passes >= reckon::Count(1),
+        &CHOSEN
+    );
+    if let Some(no) = &w.against {
+        let instead: Vec<&str> = ways.iter().filter(|o| o.against.is_none()).map(|o| o.way.word()).collect();
+        book.cure(
+            v.id(),
+            format!(
+                "{no}: {}",
+                if instead.is_empty() {
+                    "another fit".to_owned()
+                } else {
+                    format!("write joined = \"{}\"", instead.join("\" or \""))
+                }
+            ),
+        );
+    }
     if let Some(holds) = w.holds {
         let need = seat.need;
         let v = judge!(
