@@ -34,6 +34,8 @@ pub enum Tone {
     Light,
     /// A middle tint.
     Mid,
+    /// A colour: red, green, blue.
+    Colour([u8; 3]),
 }
 
 /// One path with its stroke and its fill.

@@ -10,7 +10,7 @@ pub static RULES_BY: Source = Source {
     formula: None,
 };
 /// Operations, in the order in which they stand when nothing else decides.
-pub static WORKS: [&str; 38] = [
+pub static WORKS: [&str; 40] = [
     "rough turn",
     "stress relieve",
     "form",
@@ -37,6 +37,8 @@ pub static WORKS: [&str; 38] = [
     "polish edges",
     "polish faces",
     "polish",
+    "snail",
+    "frost",
     "engrave",
     "degrease",
     "blue",
@@ -150,7 +152,7 @@ pub static RULES: [Rule; 75] = [
     must("dry assembly", "final finish", "fitting marks the finish"),
 ];
 /// More rules, of a general kind: heat before glue, wax and oil last.
-pub static LATE: [Rule; 12] = [
+pub static LATE: [Rule; 36] = [
     must("blue", "glue", SOFTENS),
     must("harden", "glue", SOFTENS),
     must("temper", "glue", SOFTENS),
@@ -162,7 +164,31 @@ pub static LATE: [Rule; 12] = [
     must("dry assembly", "lacquer", "fitting marks the finish"),
     must("final finish", "assemble", "a movement in plates is not finished"),
     better("lacquer", "assemble", "lacquer dries off the clock"),
-    better("blue", "wax", "wax keeps rust off the colour"),
+    must("blue", "wax", "wax spots the colour, and keeps rust off it after"),
+    must("anneal", "harden", "annealing takes the hardness away again"),
+    must("anneal", "grain", SCALE),
+    must("anneal", "blue", "annealing burns the colour off"),
+    must("harden", "grain", SCALE),
+    must("temper", "grain", "the heat would colour the grain"),
+    must("harden", "burnish", SCALE),
+    must("temper", "burnish", "as quenched it chips under the burnisher"),
+    must("polish", "burnish", "paper would open what the burnisher has closed"),
+    must("grain", "blue", "graining takes the colour away"),
+    must("grain", "plate", "graining cuts the plating through"),
+    must("deburr", "snail", "burrs tear the lap"),
+    must("deburr", "frost", "burrs show through the frost"),
+    better("grain", "snail", "curves stand on an even ground"),
+    must("polish", "snail", "polishing takes the curves away"),
+    must("grain", "frost", "graining takes the frost away"),
+    must("polish", "frost", "polishing takes the frost away"),
+    must("grain", "degrease", "paper leaves grease and dust"),
+    must("snail", "degrease", "laps leave grease"),
+    must("frost", "degrease", "what frosts is washed off"),
+    must("engrave", "degrease", "the fingers of the engraver leave grease"),
+    must("degrease", "silver", "silver takes on clean metal only"),
+    must("degrease", "gild", "gold takes on clean metal only"),
+    must("degrease", "plate", "plating takes on clean metal only"),
+    must("degrease", "lacquer", "lacquer creeps off grease"),
 ];
 /// All rules there are.
 pub fn rules() -> impl Iterator<Item = &'static Rule> {
@@ -393,7 +419,7 @@ mod tests {
     }
     proptest! {
         #[test]
-        fn every_choice_of_operations_has_an_order_that_keeps_the_rules(mask in proptest::collection::vec(any::<bool>(), 38)) {
+        fn every_choice_of_operations_has_an_order_that_keeps_the_rules(mask in proptest::collection::vec(any::<bool>(), 40)) {
             let works: Vec<&str> = WORKS.iter().zip(&mask).filter(|(_, m)| **m).map(|(w, _)| *w).collect();
             let o = order(&works, &[]).unwrap();
             let sorted: Vec<&str> = o.works.iter().map(String::as_str).collect();

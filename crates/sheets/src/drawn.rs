@@ -84,6 +84,7 @@ fn draw(mark: &Mark, map: Affine, out: &mut Vec<Item>) {
         Tone::White => Some(Ink::WHITE),
         Tone::Light => Some(Ink::BAND),
         Tone::Mid => Some(Ink::RULE),
+        Tone::Colour(rgb) => Some(Ink(rgb)),
     };
     if fill.is_some() {
         out.push(Item::Path { path: path.clone(), fill, stroke: None });

@@ -3,21 +3,32 @@
 
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
-/// A shade from black (0) to white (255); sheets must read in black and white.
+/// A colour: red, green, blue. Sheets must read in black and white; only a predicted temper colour has another.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Ink(pub u8);
+pub struct Ink(pub [u8; 3]);
 
 impl Ink {
+    /// A shade from black (0) to white (255).
+    #[must_use]
+    pub const fn grey(shade: u8) -> Self {
+        Self([shade; 3])
+    }
+    /// The shade, where it is no colour.
+    #[must_use]
+    pub fn shade(self) -> Option<u8> {
+        let [r, g, b] = self.0;
+        (r == g && g == b).then_some(r)
+    }
     /// Full black.
-    pub const BLACK: Self = Self(0);
+    pub const BLACK: Self = Self::grey(0);
     /// Small words that guide the eye.
-    pub const SOFT: Self = Self(85);
+    pub const SOFT: Self = Self::grey(85);
     /// Rules between rows.
-    pub const RULE: Self = Self(165);
+    pub const RULE: Self = Self::grey(165);
     /// Bands behind text.
-    pub const BAND: Self = Self(236);
+    pub const BAND: Self = Self::grey(236);
     /// Paper.
-    pub const WHITE: Self = Self(255);
+    pub const WHITE: Self = Self::grey(255);
 }
 
 /// A line along a path.

@@ -2,7 +2,7 @@
 //! Nothing reads a clock, so the same pages give the same bytes.
 
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
-use krilla::color::luma;
+use krilla::color::{luma, rgb};
 use krilla::configure::{Archival, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
 use krilla::geom::{Path, PathBuilder, Point, Transform};
@@ -10,7 +10,7 @@ use krilla::metadata::{DateTime, Metadata};
 use krilla::num::NormalizedF32;
 use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
-use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke as PdfStroke, StrokeDash};
+use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Paint, Stroke as PdfStroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Document, SerializeSettings};
@@ -176,8 +176,15 @@ fn text(s: &mut Surface<'_>, run: &Run, fonts: &mut [Option<Font>]) -> Result<()
     Ok(())
 }
 
+fn paint(ink: Ink) -> Paint {
+    let [r, g, b] = ink.0;
+    match ink.shade() {
+        Some(shade) => luma::Color::new(shade).into(),
+        None => rgb::Color::new(r, g, b).into(),
+    }
+}
 fn filled(ink: Ink) -> Fill {
-    Fill { paint: luma::Color::new(ink.0).into(), opacity: NormalizedF32::ONE, rule: FillRule::NonZero }
+    Fill { paint: paint(ink), opacity: NormalizedF32::ONE, rule: FillRule::NonZero }
 }
 
 fn stroked(stroke: &Stroke) -> PdfStroke {
@@ -186,7 +193,7 @@ fn stroked(stroke: &Stroke) -> PdfStroke {
     let dash = (!stroke.dash.is_empty())
         .then(|| StrokeDash { array: stroke.dash.iter().map(|d| *d as f32).collect(), offset: 0.0 });
     PdfStroke {
-        paint: luma::Color::new(stroke.ink.0).into(),
+        paint: paint(stroke.ink),
         width: stroke.width as f32,
         line_cap,
         line_join,

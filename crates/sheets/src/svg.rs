@@ -270,8 +270,8 @@ fn thousandths(out: &mut String, v: f64) {
 }
 
 fn shade(ink: Ink) -> String {
-    let v = ink.0;
-    format!("#{v:02x}{v:02x}{v:02x}")
+    let [r, g, b] = ink.0;
+    format!("#{r:02x}{g:02x}{b:02x}")
 }
 
 /// Thousandths of a point: a third of a micrometre.

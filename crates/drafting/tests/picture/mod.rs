@@ -29,7 +29,7 @@ fn svg(s: &Sketch) -> String {
             (_, Tone::Ink) => "black",
             (_, Tone::White) => "white",
             (_, Tone::Light) => "#ddd",
-            (_, Tone::Mid) => "#999",
+            (_, Tone::Mid | Tone::Colour(_)) => "#999",
         };
         let (wide, dash) = match m.pen {
             None => (0.0, ""),

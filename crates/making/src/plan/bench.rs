@@ -55,6 +55,8 @@ pub struct Bench<'a> {
     pub fine_feed: Val<Length>,
     /// Jigs asked for so far.
     pub jigs: &'a mut super::jig::Jigs,
+    /// What finish it is to have, and what is left for it.
+    pub wanted: super::finish::Wanted,
     /// The book.
     pub book: &'a mut Book,
 }

@@ -30,6 +30,14 @@ pub enum Caution {
     Wax,
     /// Hot metal and quench.
     Quench,
+    /// Oil to quench in.
+    OilBath,
+    /// Water to quench in.
+    WaterBath,
+    /// Boric acid.
+    Borate,
+    /// A hot tray.
+    Tray,
     /// Beryllium copper.
     Beryllium,
     /// Short or thin work, lightly held.
@@ -54,6 +62,16 @@ pub enum Caution {
     HangingWeight,
     /// What holds a clock to a wall.
     WallFixing,
+    /// Polishing wheels, dust of polishing.
+    Polishing,
+    /// Spirit for degreasing.
+    Spirit,
+    /// Lacquer.
+    Lacquer,
+    /// Salts for silvering.
+    Silvering,
+    /// Gilding and plating.
+    Plating,
 }
 impl Caution {
     /// What is printed.
@@ -129,6 +147,19 @@ impl Caution {
             }
             Caution::WallFixing => {
                 "A clock that comes off the wall hurts whoever winds it: fixings for four times all that hangs, in structure that carries, clear of pipes and cables. Local building practice comes first; where in doubt, ask one who is licensed for it."
+            }
+            Caution::OilBath => heat::caution::CAUTION_OIL,
+            Caution::WaterBath => heat::caution::CAUTION_WATER,
+            Caution::Borate => heat::caution::CAUTION_BORATE,
+            Caution::Tray => heat::caution::CAUTION_TRAY,
+            Caution::Polishing => heat::caution::CAUTION_WHEEL,
+            Caution::Spirit => heat::caution::CAUTION_SPIRIT,
+            Caution::Lacquer => heat::caution::CAUTION_LACQUER,
+            Caution::Silvering => {
+                "Silvering paste holds a silver salt that stains skin and hurts eyes: gloves, goggles, its safety sheet read, buy it ready mixed. Never one with cyanide. Rinsings are waste that goes where local rules send them."
+            }
+            Caution::Plating => {
+                "Gilding and plating baths are poison; they are left to a firm with its own licences. Gilding with mercury is not planned here and must not be done: its fume kills, slowly, also others in the house."
             }
             Caution::Indexing => {
                 "Cutter stopped, and kept from starting, whenever a hand goes to the work or the chips are cleared; eyes covered; a hand on the crank is a hand beside a running cutter: keep the guard on it and step by step lock, then feed."

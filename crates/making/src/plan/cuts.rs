@@ -14,6 +14,11 @@ pub static FINISH: Source = Source::practice(
     "left for the finishing cut: 0.3 mm on the diameter, less where the work would bend under it; measured before it",
 );
 
+/// What is left for the finish.
+pub static LEFT: Source = Source::practice(
+    "what the ladder, the burnisher or the turning after the heat takes off is left on before, as far as the bar gives it",
+);
+
 /// Cuts from one diameter to another.
 pub struct Turned {
     /// The operation.
@@ -48,9 +53,30 @@ pub fn aim(b: &mut Bench<'_>, at: &str, size: &Size<Diameter>) -> Val<Diameter> 
         &GEOMETRY
     )
 }
+/// What is left on a step for its finish, as far as the metal that stands there gives it.
+fn left(
+    b: &mut Bench<'_>,
+    at: &str,
+    step: &Step,
+    from: Val<Diameter>,
+    size: Val<Diameter>,
+) -> Option<Val<Length>> {
+    let wanted = b.wanted.left(step)?;
+    let left = work!(
+        b.book,
+        b.name(&format!("{at}.left")),
+        |wanted, from, size| wanted.min((from - size).max(Length::ZERO)),
+        &LEFT
+    );
+    (left.bare() > Length::ZERO).then_some(left)
+}
 /// Limits of a size as a check.
 pub fn check(what: &str, size: &Size<Diameter>) -> Check {
-    let nominal = size.nominal.bare();
+    check_with(what, size, Length::ZERO)
+}
+/// The same while something is left on it.
+fn check_with(what: &str, size: &Size<Diameter>, left: Length) -> Check {
+    let nominal = size.nominal.bare() + left;
     Check {
         what: what.to_owned(),
         limits: Some(((nominal + size.upper.bare()).across(), (nominal + size.lower.bare()).across())),
@@ -76,7 +102,12 @@ pub fn turn(
     length: Val<Length>,
     grip: &GripPlan,
 ) -> Turned {
-    let target = aim(b, at, &step.size);
+    let size = aim(b, at, &step.size);
+    let left = left(b, at, step, from, size);
+    let target = match left {
+        Some(left) => work!(b.book, b.name(&format!("{at}.turn_to")), |size, left| size + left, &LEFT),
+        None => size,
+    };
     let (deepest, finish) = (grip.deepest, grip.finish);
     let leave = work!(
         b.book,
@@ -122,6 +153,9 @@ pub fn turn(
     }
     let minutes = cut_minutes(b, length.bare(), speed.bare().in_rpm(), cuts);
     let mut figures = vec![Figure::of("turn to", &target), Figure::of("over a length of", &length)];
+    if let Some(left) = &left {
+        figures.push(Figure::of("left for the finish", left));
+    }
     if let Some(dial) = &b.lathe.cross_slide {
         figures.push(Figure::as_text("last dial", &infeed, dial.dial().text(infeed.bare())));
     }
@@ -136,9 +170,9 @@ pub fn turn(
         feed: Some(if cuts > 1 { b.rough_feed } else { b.fine_feed }),
         figures,
         tables: if cuts > 1 { vec![PassTable { title: "cuts".to_owned(), id: table }] } else { Vec::new() },
-        checks: vec![check(&step.what, &step.size)],
+        checks: vec![check_with(&step.what, &step.size, left.map_or(Length::ZERO, |l| l.bare()))],
         cautions: vec![Caution::Turning],
-        does: Vec::new(),
+        does: vec!["form"],
         time: Spread::around(minutes),
     };
     Turned { operation, cuts }

@@ -5,7 +5,7 @@ use super::hole::seen;
 use super::jig::Jigs;
 use super::sheet::Share;
 use super::stock::{StockChoice, said};
-use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, time};
+use super::{Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, time};
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
@@ -44,7 +44,7 @@ pub fn plan(
     let how = "area of the outline less its holes, times the thickness";
     super::bench::weigh(part, book, body.solid.volume(), how, inputs);
     let stock = sheet(index, part, body, shop, book, &batch, share);
-    let setups = match share.pair(index) {
+    let mut setups = match share.pair(index) {
         Some(pair) => {
             let p = super::plate::Plate {
                 part,
@@ -58,8 +58,9 @@ pub fn plan(
         }
         None => plain(part, body, shop, book, metal),
     };
+    let finish = super::finish::wanted::wanted(part, shop, book).append(part, shop, book, &mut setups)?;
     let total = time::of_setups(book, &slug, &setups, batch.total.bare());
-    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for: Vec::new(), time: total })
+    Ok(PartPlan { part: index, batch, stock, setups, finish, waits_for: Vec::new(), time: total })
 }
 /// The set-ups of a flat part that stands alone: holes first, then the outline.
 fn plain(
@@ -104,6 +105,7 @@ fn plain(
         ],
         cautions: if metal.leaded { vec![Caution::Sawing, Caution::Lead] } else { vec![Caution::Sawing] },
         time: Spread::around(20.0),
+        does: vec!["form", "deburr"],
         ..Operation::default()
     };
     vec![
@@ -285,6 +287,7 @@ pub(super) fn holes(
                 n
             },
         ),
+        does: vec!["drill"],
         ..Operation::default()
     }]
 }

@@ -249,7 +249,7 @@ fn drilling(
         tables: vec![PassTable { title: "dips of the drill".to_owned(), id: table }],
         checks: Vec::new(),
         cautions: vec![Caution::Turning],
-        does: Vec::new(),
+        does: vec!["drill"],
         time: Spread::around(minutes),
     }
 }
@@ -306,6 +306,7 @@ fn ream(b: &mut Bench<'_>, at: &str, hole: &AxisHole, reamer: Val<Diameter>, par
         checks: vec![super::cuts::check(&hole.what, &hole.size)],
         cautions: vec![Caution::Turning],
         time: Spread::around(2.0),
+        does: vec!["drill"],
         ..Operation::default()
     }
 }

@@ -10,6 +10,8 @@ pub mod batch;
 pub mod bench;
 pub mod caution;
 pub mod cuts;
+pub mod finish;
+pub mod fire;
 pub mod flat;
 pub mod grip;
 pub mod groove;
@@ -216,8 +218,8 @@ pub struct PartPlan {
     pub stock: stock::StockChoice,
     /// In order.
     pub setups: Vec<SetUp>,
-    /// What was asked for and is not planned yet.
-    pub later: Vec<String>,
+    /// Heat and finish: words, order with its reasons, ladder. Their operations stand in the set-ups.
+    pub finish: finish::Finished,
     /// Slugs of shop-made tools it waits for.
     pub waits_for: Vec<String>,
     /// Time for the whole batch.
@@ -238,13 +240,16 @@ pub struct Making {
     pub buy: Vec<stock::Buy>,
     /// How the clock is put together; nothing for parts alone.
     pub assembly: Option<assembly::Assembly>,
+    /// What is polished together.
+    pub shine: Vec<finish::Together>,
     /// Order of work: tools before what needs them, like set-ups together.
     pub order: Vec<order::Job>,
 }
 
-/// What was asked of a part's finish and is not planned yet.
-fn later(part: &Part) -> Vec<String> {
-    part.common.finish.iter().map(|(f, _)| f.word().to_owned()).collect()
+/// A text that begins a sentence.
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }
 /// Plans parts of which none is joined to another.
 pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
@@ -284,6 +289,7 @@ pub fn plan_joined(
     let routes: Vec<&PartPlan> = plans.iter().chain(jigs.iter().map(|j| &j.plan)).collect();
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
+    let shine = finish::batch::together(parts, &plans, book);
     let order = order::order(parts, &plans, &tools, &jigs, book);
-    (Making { parts: plans, tools, jigs, assembly: None, cut_list, buy, order }, troubles)
+    (Making { parts: plans, tools, jigs, assembly: None, cut_list, buy, shine, order }, troubles)
 }

@@ -151,6 +151,7 @@ fn chamfer(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
         figures,
         cautions: vec![Caution::Turning],
         time: Spread::around(0.8),
+        does: vec!["form"],
         ..Operation::default()
     }
 }
@@ -256,6 +257,7 @@ pub fn shaped(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
         figures,
         cautions: vec![if step.curved { Caution::Filing } else { Caution::Turning }],
         time: Spread::around(8.0),
+        does: vec!["form"],
         ..Operation::default()
     }
 }

@@ -5,7 +5,7 @@ use super::flat::{drill_for, holes, sheet};
 use super::hole::seen;
 use super::sheet::Share;
 use super::{
-    Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, later, teeth, time, turned,
+    Caution, Check, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, teeth, time, turned,
 };
 use crate::kernel::speed::{self, Kind};
 use movement::part::{FlatBody, Part};
@@ -83,9 +83,14 @@ pub fn plan(
             time: Spread::minutes(10.0, 20.0, 40.0),
         });
     }
-    setups.push(turned::at_bench("finish", "bench pin, soft jaws", r.finish(book), 5.0));
+    let (cleaned, mounted) = r.finish(book);
+    setups.push(turned::at_bench("crossed out, deburred", "bench pin, soft jaws", cleaned, 5.0));
+    if let Some(mounted) = mounted {
+        setups.push(turned::at_bench("on its seat", "staking block, truing calipers", vec![mounted], 5.0));
+    }
+    let finish = super::finish::wanted::wanted(part, shop, book).append(part, shop, book, &mut setups)?;
     let total = time::of_setups(book, &r.slug, &setups, batch.total.bare());
-    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for, time: total })
+    Ok(PartPlan { part: index, batch, stock, setups, finish, waits_for, time: total })
 }
 impl Round<'_> {
     /// The hole on its axis.
@@ -144,7 +149,8 @@ impl Round<'_> {
                 vec![Caution::Sawing]
             },
             time: Spread::minutes(8.0, 15.0, 30.0),
-            ..Operation::default()
+            does: vec!["rough turn"],
+        ..Operation::default()
         }];
         match (self.body.holes.as_slice(), self.bore()) {
             ([one], Some(_)) => {
@@ -175,7 +181,8 @@ impl Round<'_> {
                     }],
                     cautions: vec![Caution::DrillingSheet],
                     time: Spread::minutes(4.0, 8.0, 15.0),
-                    ..Operation::default()
+                    does: vec!["drill"],
+        ..Operation::default()
                 });
             }
             _ => operations.extend(holes(self.body, self.shop, book, &self.slug, self.metal)),
@@ -391,7 +398,8 @@ impl Round<'_> {
                 }],
                 cautions: vec![Caution::Turning, Caution::Wax],
                 time: Spread::minutes(15.0, 30.0, 60.0),
-                ..Operation::default()
+                does: vec!["form"],
+        ..Operation::default()
             });
         }
         let toothed = self.body.teeth.is_some();
@@ -419,7 +427,8 @@ impl Round<'_> {
             }],
             cautions,
             time: Spread::minutes(8.0, 15.0, 30.0),
-            ..Operation::default()
+            does: vec!["form"],
+        ..Operation::default()
         });
         let lines = if wax {
             vec![
@@ -449,30 +458,32 @@ impl Round<'_> {
         ]
     }
     /// What is done when it is round and toothed.
-    fn finish(&self, book: &mut Book) -> Vec<Operation> {
-        let mut out = vec![Operation {
+    fn finish(&self, book: &mut Book) -> (Vec<Operation>, Option<Operation>) {
+        let deburr = Operation {
             title: "Deburr".to_owned(),
             lines: vec!["Face down on fine paper on glass, turned a little each stroke; then a brass brush through what was cut.".to_owned()],
             tool: Some("fine paper on glass, brush".to_owned()),
             checks: vec![seen("faces", "flat, no wire edge under the nail")],
+            does: vec!["deburr"],
             time: Spread::minutes(3.0, 6.0, 12.0),
             ..Operation::default()
-        }];
-        out.extend(teeth::crossing::cross_out(self.body, self.shop, &self.slug, self.metal.leaded, book));
+        };
+        let mut out: Vec<Operation> =
+            teeth::crossing::cross_out(self.body, self.shop, &self.slug, self.metal.leaded, book).into_iter().collect();
         if self.body.holes.iter().any(|h| h.label == "P1") {
             out.push(pins());
         }
-        if self.body.teeth.is_some() && self.body.holes.len() == 1 {
-            out.push(Operation {
+        out.push(deburr);
+        let mounted = (self.body.teeth.is_some() && self.body.holes.len() == 1).then(|| Operation {
                 title: "Mount and true".to_owned(),
                 lines: vec!["On its seat, pressed home square; spun between centres, face and edge trued by light taps before it is made fast.".to_owned()],
                 tool: Some("truing calipers or centres, indicator".to_owned()),
                 checks: vec![seen("run", "edge within 0.03 mm, face within 0.05 mm")],
+                does: vec!["dry assembly"],
                 time: Spread::minutes(6.0, 12.0, 25.0),
                 ..Operation::default()
             });
-        }
-        out
+        (out, mounted)
     }
 }
 /// Pins of a pin wheel.

@@ -242,6 +242,7 @@ fn edge(b: &mut Bench<'_>, steps: &[Step]) -> Vec<Operation> {
         checks: vec![seen("all edges", "no burr to a finger-nail")],
         cautions: vec![Caution::Filing],
         time: Spread::around(1.0),
+        does: vec!["deburr"],
         ..Operation::default()
     }]
 }
@@ -303,6 +304,7 @@ fn flats(b: &mut Bench<'_>, Flats { from, to, across, count }: Flats) -> SetUp {
         checks: vec![cuts::check_length("across the flats", across, Length::mm(0.05), Length::mm(-0.05))],
         cautions: vec![Caution::Slotting],
         time: Spread::around(2.0 * f64::from(count)),
+        does: vec!["form"],
         ..Operation::default()
     };
     SetUp {
@@ -336,7 +338,8 @@ fn cross_holes(b: &mut Bench<'_>) -> SetUp {
             checks: vec![seen("hole", "comes out opposite, within a tenth of a millimetre")],
             cautions: vec![Caution::DrillingSheet],
             time: Spread::around(4.0),
-            ..Operation::default()
+            does: vec!["drill"],
+        ..Operation::default()
         });
     }
     let mut setup = at_bench("holes across", "vee block, clamped", ops, 10.0);

@@ -61,6 +61,7 @@ pub fn slot(b: &mut Bench<'_>, width: Val<Length>, depth: Val<Length>) -> SetUp 
         ],
         cautions: vec![Caution::Slotting],
         time: Spread::around(3.0),
+        does: vec!["slot"],
         ..Operation::default()
     };
     SetUp {

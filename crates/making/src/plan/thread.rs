@@ -252,7 +252,7 @@ fn point_cut(
         tables: vec![PassTable { title: "passes (depth from the blank)".to_owned(), id: table }],
         checks,
         cautions: vec![Caution::Turning],
-        does: Vec::new(),
+        does: vec!["form"],
         time: Spread::around(3.0 + 0.45 * rows.count),
     }
 }
@@ -616,6 +616,7 @@ pub fn tap(b: &mut Bench<'_>, at: &str, of: &ThreadUse, hole: &AxisHole, full: V
         checks: vec![seen("thread", "screw or gauge enters by finger to the depth")],
         cautions: vec![Caution::HandThreading],
         time: Spread::around(4.0),
+        does: vec!["tap"],
         ..Operation::default()
     }
 }

@@ -3,7 +3,7 @@
 use super::bench::{self, Bench};
 use super::grip::{self, Wanted};
 use super::{
-    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, later, second,
+    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second,
     slot, stock, time,
 };
 use crate::kernel::bend;
@@ -38,7 +38,12 @@ pub fn plan(
     // An arbor with leaves goes to the fire with its pivots thick; they are turned last.
     let thick = super::teeth::pinion::before_fire(part, body, book);
     let (drawn, body) = (body, thick.as_ref().unwrap_or(body));
-    let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, jigs, book };
+    let mut wanted = super::finish::wanted::wanted(part, shop, book);
+    if thick.is_some() {
+        // Its own route leaves what is turned after the fire.
+        (wanted.fits, wanted.pivots) = (None, None);
+    }
+    let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, wanted, jigs, book };
     let batch = super::batch::batch(part, b.book);
     let stock = stock::choose(&mut b, &batch);
     let Some(bar) = stock.bar.clone() else {
@@ -66,8 +71,9 @@ pub fn plan(
         setups.extend(super::teeth::pinion::pivots(&mut b));
     }
     whip(&mut b, &bar, &mut setups, shop, &stock);
+    let finish = b.wanted.append(part, shop, b.book, &mut setups)?;
     let total = time::of_setups(b.book, &b.slug, &setups, batch.total.bare());
-    Ok(PartPlan { part: index, batch, stock, setups, later: later(part), waits_for, time: total })
+    Ok(PartPlan { part: index, batch, stock, setups, finish, waits_for, time: total })
 }
 /// The first lathe that swings the part, and verdicts on its size.
 fn lathe<'s>(
@@ -250,6 +256,7 @@ pub fn face(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, take: Val<Length>, wh
         figures: vec![Figure::of("take off about", &take)],
         cautions: vec![Caution::Turning],
         time: Spread::around(1.5),
+        does: vec!["form"],
         ..Operation::default()
     }
 }

@@ -57,6 +57,9 @@ impl About<'_> {
             material: self.material,
             material_at: self.at.clone(),
             finish: self.finish.iter().map(|f| (*f, self.at.clone())).collect(),
+            finish_written: false,
+            hardness: None,
+            otherwise: Vec::new(),
             note: self.note.clone(),
         }
     }

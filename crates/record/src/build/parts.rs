@@ -46,19 +46,6 @@ pub(super) fn style(word: &str) -> LengthStyle {
         _ => LengthStyle::Mm,
     }
 }
-fn finish(word: &str) -> Option<Finish> {
-    Some(match word {
-        "harden" => Finish::Harden,
-        "temper" => Finish::Temper,
-        "polish" => Finish::Polish,
-        "blue" => Finish::Blue,
-        "grain" => Finish::Grain,
-        "lacquer" => Finish::Lacquer,
-        "plate" => Finish::Plate,
-        "anneal" => Finish::Anneal,
-        _ => return None,
-    })
-}
 fn point(n: &Node) -> Option<Point> {
     Some(match n.word("point")? {
         "flat" => Point::Flat,
@@ -71,6 +58,14 @@ fn face(n: &Node) -> Option<Face> {
 }
 fn slot(n: &Node) -> Option<Slot> {
     Some(Slot { width: n.length("width")?, depth: n.length("depth")?, at: n.at.clone() })
+}
+fn otherwise(n: &Node) -> Option<Otherwise> {
+    Some(Otherwise {
+        first: Finish::of(n.word("first")?)?,
+        then: Finish::of(n.word("then")?)?,
+        reason: n.text("reason")?,
+        at: n.at.clone(),
+    })
 }
 fn grooves(n: &Node) -> Vec<FaceGroove> {
     let one = |g: &Node| {
@@ -102,7 +97,7 @@ impl Build<'_> {
     fn common(&mut self, n: &Node) -> Option<Common> {
         let steps = n.list("finish").iter();
         let finish = steps.filter_map(|g| match g.value {
-            Value::Word(w) => Some((finish(w)?, g.at.clone())),
+            Value::Word(w) => Some((Finish::of(w)?, g.at.clone())),
             _ => None,
         });
         Some(Common {
@@ -115,6 +110,9 @@ impl Build<'_> {
             material: n.material("material")?.0,
             material_at: n.place("material"),
             finish: finish.collect(),
+            finish_written: n.has("finish"),
+            hardness: n.ratio("hardness"),
+            otherwise: n.tables("order").filter_map(otherwise).collect(),
             note: n.text("note"),
         })
     }

@@ -83,7 +83,19 @@ fn fire(n: &Node) -> Fire {
         quench: n.all("quench", a_text),
         oven: n.table("oven").and_then(|o| Some((o.temperature("greatest")?, o.difference("steady_to")?))),
         thermometer: n.difference("thermometer"),
+        coupons: n.tables("coupon").filter_map(coupon).collect(),
     }
+}
+fn coupon(n: &Node) -> Option<Coupon> {
+    let written = n.text("steel")?;
+    Some(Coupon {
+        steel: tables::material::find(&written).map_or(written.clone(), |m| m.name.clone()),
+        temperature: n.temperature("temperature")?,
+        time: n.time("time")?,
+        hardness: n.ratio("hardness"),
+        colour: n.word("colour").map(str::to_owned),
+        at: n.at.clone(),
+    })
 }
 fn measure(n: &Node) -> Option<Measure> {
     Some(Measure {

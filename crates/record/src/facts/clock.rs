@@ -1,7 +1,7 @@
 //! The design side: what the maker wants.
 
 use super::movement::MovementFacts;
-use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Temperature, Val};
+use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Ratio, Temperature, Val};
 use std::sync::Arc;
 use tables::material::Material;
 use tables::thread::Thread;
@@ -47,6 +47,28 @@ pub enum Finish {
     Plate,
     /// Soften.
     Anneal,
+    /// Take the stress out before it is formed.
+    Relieve,
+    /// An even dull sheen.
+    Satin,
+    /// A flat that shows black when light falls past it; steel.
+    Black,
+    /// A mirror.
+    Mirror,
+    /// Closed with a burnisher.
+    Burnish,
+    /// A spiral of fine curves over a round face.
+    Snail,
+    /// Rows of overlapping spots.
+    Spot,
+    /// Evenly matt.
+    Frost,
+    /// Silvered by rubbing; dials.
+    Silver,
+    /// Gilded, by those who do nothing else.
+    Gild,
+    /// A film of wax.
+    Wax,
 }
 
 impl Finish {
@@ -62,8 +84,64 @@ impl Finish {
             Finish::Lacquer => "lacquer",
             Finish::Plate => "plate",
             Finish::Anneal => "anneal",
+            Finish::Relieve => "stress relieve",
+            Finish::Satin => "satin",
+            Finish::Black => "black polish",
+            Finish::Mirror => "mirror",
+            Finish::Burnish => "burnish",
+            Finish::Snail => "snail",
+            Finish::Spot => "spot",
+            Finish::Frost => "frost",
+            Finish::Silver => "silver",
+            Finish::Gild => "gild",
+            Finish::Wax => "wax",
         }
     }
+    /// All there are.
+    pub const ALL: [Finish; 19] = [
+        Finish::Harden,
+        Finish::Temper,
+        Finish::Polish,
+        Finish::Blue,
+        Finish::Grain,
+        Finish::Lacquer,
+        Finish::Plate,
+        Finish::Anneal,
+        Finish::Relieve,
+        Finish::Satin,
+        Finish::Black,
+        Finish::Mirror,
+        Finish::Burnish,
+        Finish::Snail,
+        Finish::Spot,
+        Finish::Frost,
+        Finish::Silver,
+        Finish::Gild,
+        Finish::Wax,
+    ];
+    /// The one that a word names.
+    #[must_use]
+    pub fn of(word: &str) -> Option<Finish> {
+        Finish::ALL.into_iter().find(|f| f.word() == word)
+    }
+    /// Whether it says how far a surface is polished; one surface takes one of them.
+    #[must_use]
+    pub const fn polishes(self) -> bool {
+        matches!(self, Finish::Satin | Finish::Polish | Finish::Black | Finish::Mirror)
+    }
+}
+
+/// An order of finish that the maker wants though a rule stands against it, with his reason.
+#[derive(Clone, Debug)]
+pub struct Otherwise {
+    /// First.
+    pub first: Finish,
+    /// Then.
+    pub then: Finish,
+    /// Why.
+    pub reason: String,
+    /// Where it is written.
+    pub at: Place,
 }
 
 /// What every part has.
@@ -87,6 +165,12 @@ pub struct Common {
     pub material_at: Place,
     /// Finish and heat, in the order written.
     pub finish: Vec<(Finish, Place)>,
+    /// Whether the maker wrote them; otherwise they are the house's choice.
+    pub finish_written: bool,
+    /// Hardness that it is tempered to (HRC), where he wrote one.
+    pub hardness: Option<Val<Ratio>>,
+    /// Orders of finish that he wants against a rule.
+    pub otherwise: Vec<Otherwise>,
     /// A remark to print on its sheet.
     pub note: Option<String>,
 }

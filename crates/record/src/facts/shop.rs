@@ -351,6 +351,24 @@ pub struct Fire {
     pub oven: Option<(Val<Temperature>, Val<TemperatureDifference>)>,
     /// How far the thermometer may be off.
     pub thermometer: Option<Val<TemperatureDifference>>,
+    /// Pieces of steel that the shop has heated to see what comes of it.
+    pub coupons: Vec<Coupon>,
+}
+/// A piece of steel heated for so long, and what came of it.
+#[derive(Clone, Debug)]
+pub struct Coupon {
+    /// Steel, as the tables call it.
+    pub steel: String,
+    /// Heat, as the shop's own thermometer had it.
+    pub temperature: Val<Temperature>,
+    /// How long.
+    pub time: Val<reckon::Time>,
+    /// Hardness that was measured (HRC).
+    pub hardness: Option<Val<Ratio>>,
+    /// Colour that was seen, in the words of the chart.
+    pub colour: Option<String>,
+    /// Where it is written.
+    pub at: Place,
 }
 /// Polishing.
 #[derive(Clone, Debug, Default)]

@@ -5,56 +5,6 @@ use crate::facts::{Common, Finish};
 use reckon::Trouble;
 use tables::material::{Hardens, Kind};
 
-const fn word(f: Finish) -> &'static str {
-    match f {
-        Finish::Harden => "harden",
-        Finish::Temper => "temper",
-        Finish::Polish => "polish",
-        Finish::Blue => "blue",
-        Finish::Grain => "grain",
-        Finish::Lacquer => "lacquer",
-        Finish::Plate => "plate",
-        Finish::Anneal => "anneal",
-    }
-}
-/// The order that the trade keeps: softening, heat, bright finish, colour, what lies on top.
-const ORDER: [Finish; 8] = [
-    Finish::Anneal,
-    Finish::Harden,
-    Finish::Temper,
-    Finish::Grain,
-    Finish::Polish,
-    Finish::Blue,
-    Finish::Plate,
-    Finish::Lacquer,
-];
-/// First must come before second, because.
-const MUST: &[(Finish, Finish, &str)] = &[
-    (Finish::Anneal, Finish::Harden, "annealing takes the hardness away again"),
-    (Finish::Anneal, Finish::Polish, "the scale of annealing ruins a polish"),
-    (Finish::Anneal, Finish::Grain, "the scale of annealing ruins the grain"),
-    (Finish::Anneal, Finish::Blue, "annealing burns the blue off"),
-    (Finish::Harden, Finish::Temper, "there is no hardness to draw back yet"),
-    (Finish::Harden, Finish::Polish, "the scale of hardening ruins a polish"),
-    (Finish::Harden, Finish::Grain, "the scale of hardening ruins the grain"),
-    (Finish::Harden, Finish::Blue, "hardening burns the blue off"),
-    (Finish::Temper, Finish::Blue, "tempering changes the blue's colour"),
-    (Finish::Polish, Finish::Blue, "polishing takes the blue off"),
-    (Finish::Grain, Finish::Blue, "graining takes the blue off"),
-    (Finish::Polish, Finish::Plate, "polishing wears the plating through"),
-    (Finish::Grain, Finish::Plate, "graining cuts the plating through"),
-    (Finish::Harden, Finish::Plate, "plating does not stand the heat"),
-    (Finish::Temper, Finish::Plate, "plating does not stand the heat"),
-    (Finish::Anneal, Finish::Plate, "plating does not stand the heat"),
-    (Finish::Polish, Finish::Lacquer, "polishing takes the lacquer off"),
-    (Finish::Grain, Finish::Lacquer, "graining takes the lacquer off"),
-    (Finish::Plate, Finish::Lacquer, "nothing plates through lacquer"),
-    (Finish::Harden, Finish::Lacquer, "lacquer burns in the heat"),
-    (Finish::Temper, Finish::Lacquer, "lacquer burns in the heat"),
-    (Finish::Anneal, Finish::Lacquer, "lacquer burns in the heat"),
-    (Finish::Blue, Finish::Lacquer, "lacquer burns in the heat"),
-];
-
 impl Sense<'_> {
     pub(super) fn finish(&mut self, common: &Common, kind: &str) {
         let who = called(common, kind);
@@ -62,7 +12,7 @@ impl Sense<'_> {
         let has = |f: Finish| common.finish.iter().any(|(x, _)| *x == f);
         for (i, (step, at)) in common.finish.iter().enumerate() {
             if let Some((_, first)) = common.finish[..i].iter().find(|(f, _)| f == step) {
-                let t = Trouble::design(format!("{who}: \"{}\" stands twice in its finish", word(*step)));
+                let t = Trouble::design(format!("{who}: \"{}\" stands twice in its finish", step.word()));
                 self.tell(t.at(at.clone()).at(first.clone()).cure("leave one of them out"));
             }
             let refused = match step {
@@ -80,6 +30,14 @@ impl Sense<'_> {
                     "tempering draws back the hardness of a quench",
                     "write \"harden\" before it, or leave it out",
                 )),
+                Finish::Black if !blues(metal.kind) => Some((
+                    "only hard steel takes it",
+                    "write \"polish\" or \"mirror\", or choose a steel that hardens",
+                )),
+                Finish::Silver | Finish::Frost if !yellow(metal.kind) => Some((
+                    "it is done on brass and its kin",
+                    "leave it out, or choose a brass",
+                )),
                 Finish::Blue if !blues(metal.kind) => Some((
                     "temper colours are oxide of iron; heat only dulls and softens this metal",
                     "leave \"blue\" out, or choose a steel",
@@ -87,7 +45,7 @@ impl Sense<'_> {
                 _ => None,
             };
             if let Some((why, cure)) = refused {
-                let says = format!("{who}: {} cannot be given the finish \"{}\"", metal.name, word(*step));
+                let says = format!("{who}: {} cannot be given the finish \"{}\"", metal.name, step.word());
                 let says = if *step == Finish::Temper {
                     format!("{who}: \"temper\" without \"harden\"")
                 } else {
@@ -97,31 +55,39 @@ impl Sense<'_> {
                 self.tell(t.at(at.clone()).at(common.material_at.clone()));
             }
         }
-        self.order(common, &who);
+        self.surfaces(common, &who);
+        self.otherwise(common, &who);
     }
-    /// One trouble for the whole order: it is mended in one go.
-    fn order(&mut self, common: &Common, who: &str) {
-        let steps = &common.finish;
-        let wrong = steps.iter().enumerate().find_map(|(i, (step, at))| {
-            steps[..i].iter().find_map(|(before, before_at)| {
-                let rule = MUST.iter().find(|(a, b, _)| a == step && b == before)?;
-                Some((*before, *step, rule.2, before_at.clone(), at.clone()))
-            })
-        });
-        if let Some((before, step, why, before_at, at)) = wrong {
-            let mut sorted: Vec<Finish> = steps.iter().map(|(f, _)| *f).collect();
-            sorted.sort_by_key(|f| ORDER.iter().position(|o| o == f));
-            sorted.dedup();
-            let list: Vec<String> = sorted.iter().map(|f| format!("\"{}\"", word(*f))).collect();
+    /// A surface is polished one way.
+    fn surfaces(&mut self, common: &Common, who: &str) {
+        let mut polished = common.finish.iter().filter(|(f, _)| f.polishes());
+        let (Some((a, at)), Some((b, and))) = (polished.next(), polished.next()) else { return };
+        if a != b {
             self.tell(
-                Trouble::design(format!("{who}: \"{}\" stands before \"{}\"", word(before), word(step)))
-                    .at(before_at)
-                    .at(at)
-                    .why(why)
-                    .cure(format!("write finish = [{}]", list.join(", "))),
+                Trouble::design(format!("{who}: \"{}\" and \"{}\" are two finishes of one surface", a.word(), b.word()))
+                    .at(at.clone())
+                    .at(and.clone())
+                    .cure("keep the finer one; its ladder goes through the other"),
             );
         }
     }
+    /// What is wanted otherwise has to stand in the finish.
+    fn otherwise(&mut self, common: &Common, who: &str) {
+        for o in &common.otherwise {
+            let stands = |f| common.finish.iter().any(|(x, _)| *x == f);
+            let missing = [o.first, o.then].into_iter().find(|f| !stands(*f));
+            let says = match missing {
+                _ if o.first == o.then => format!("{who}: its order puts \"{}\" before itself", o.first.word()),
+                Some(f) => format!("{who}: its order speaks of \"{}\", which its finish does not have", f.word()),
+                None => continue,
+            };
+            self.tell(Trouble::design(says).at(o.at.clone()).cure("leave that order out, or mend its words"));
+        }
+    }
+}
+/// Whether it is a metal that is silvered or frosted.
+const fn yellow(kind: Kind) -> bool {
+    matches!(kind, Kind::Brass | Kind::Bronze | Kind::NickelSilver | Kind::Copper)
 }
 /// Whether heat colours a metal blue.
 const fn blues(kind: Kind) -> bool {

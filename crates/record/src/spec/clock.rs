@@ -133,7 +133,27 @@ const FINISH: &[Word] = &[
     ("lacquer", "clear lacquer"),
     ("plate", "gold or silver on brass"),
     ("anneal", "soften"),
+    ("stress relieve", "take the stress out before it is formed"),
+    ("satin", "an even dull sheen"),
+    ("black polish", "a flat that shows black when light falls past it; steel only"),
+    ("mirror", "polish to a mirror"),
+    ("burnish", "close the surface with a burnisher"),
+    ("snail", "a spiral of fine curves over a round face"),
+    ("spot", "rows of overlapping spots"),
+    ("frost", "evenly matt; brass and its kin"),
+    ("silver", "silver by rubbing; brass and its kin"),
+    ("gild", "gold, done by a gilder"),
+    ("wax", "a film of wax"),
 ];
+static OTHERWISE: Section = Section {
+    name: "order",
+    help: "An order of finish wanted though a rule stands against it; its reason is printed on the sheet and the cover.",
+    groups: &[&[
+        must("first", Kind::Word(FINISH), "What is done first.", "\"polish\""),
+        must("then", Kind::Word(FINISH), "What is done after it.", "\"harden\""),
+        must("reason", Kind::Text, "Why it is right here.", "\"wrapped in foil, argon flows\""),
+    ]],
+};
 /// What every part has.
 const COMMON: &[Key] = &[
     NAME,
@@ -157,6 +177,18 @@ const COMMON: &[Key] = &[
         Kind::List(&Kind::Word(FINISH)),
         "Heat and finish, in order.",
         "[\"harden\", \"polish\", \"blue\"]",
+    ),
+    may(
+        "hardness",
+        quantity(Of::Ratio),
+        "Hardness that it is tempered to, HRC; what is usual for such a part where it is not written.",
+        "56",
+    ),
+    may(
+        "order",
+        Kind::Tables(&OTHERWISE),
+        "Orders of finish wanted though a rule stands against them.",
+        "[{ first = \"polish\", then = \"harden\", reason = \"wrapped in foil, argon flows\" }]",
     ),
     may("note", Kind::Text, "A remark to print on its sheet.", "\"fits the old cock\""),
 ];

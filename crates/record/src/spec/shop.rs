@@ -473,6 +473,31 @@ static OVEN: Section = Section {
         must("steady_to", quantity(Of::Difference), "How steady it holds.", "\"5 K\""),
     ]],
 };
+/// Words of the temper colours.
+const COLOURS: &[(&str, &str)] = &[
+    ("pale straw", "about 218 °C"),
+    ("straw", "about 230 °C"),
+    ("dark straw", "about 242 °C"),
+    ("brown", "about 254 °C"),
+    ("brown-purple", "about 265 °C"),
+    ("purple", "about 277 °C"),
+    ("violet", "about 282 °C"),
+    ("dark blue", "about 293 °C"),
+    ("full blue", "about 300 °C"),
+    ("light blue", "about 310 °C"),
+    ("grey-blue", "about 325 °C"),
+];
+static COUPON: Section = Section {
+    name: "coupon",
+    help: "A piece of steel that the shop heated to see what comes of it; the laws of tempering and colour are moved by it.",
+    groups: &[&[
+        must("steel", Kind::Text, "Steel, as its material is written.", "\"silver steel\""),
+        must("temperature", quantity(Of::Temperature), "Heat, by the shop's own thermometer.", "\"290 degC\""),
+        must("time", quantity(Of::Time), "How long it was held.", "\"3 min\""),
+        may("hardness", quantity(Of::Ratio), "Hardness that was measured, HRC.", "56"),
+        may("colour", Kind::Word(COLOURS), "Colour that was seen.", "\"dark blue\""),
+    ]],
+};
 static FIRE: Section = Section {
     name: "fire",
     help: "Fire.",
@@ -481,6 +506,12 @@ static FIRE: Section = Section {
         may("quench", Kind::List(&Kind::Text), "Quenching baths.", "[\"water\", \"oil\"]"),
         may("oven", Kind::Table(&OVEN), "Oven.", "{ greatest = \"320 degC\", steady_to = \"5 K\" }"),
         may("thermometer", quantity(Of::Difference), "How far the thermometer may be off.", "\"4 K\""),
+        may(
+            "coupon",
+            Kind::Tables(&COUPON),
+            "Pieces heated to learn what this shop's fire does.",
+            "[{ steel = \"silver steel\", temperature = \"290 degC\", time = \"3 min\", colour = \"dark blue\" }]",
+        ),
     ]],
 };
 static POLISH: Section = Section {

@@ -7,9 +7,11 @@
 mod assembly;
 mod cover;
 mod figures;
+mod fire;
 mod movement;
 mod operations;
 mod part;
+mod shine;
 pub mod solids;
 mod templates;
 mod tools;
@@ -117,6 +119,8 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         number += 1;
         of.number(number)
     };
+    sheets.extend(fire::sheets(of, &mut next, &mut drawings));
+    sheets.extend(shine::sheets(of, &mut next));
     sheets.extend(assembly::sheets(of, &mut next));
     sheets.extend(cover::assumptions(of, &mut next));
     sheets.insert(0, cover::sheet(of, &of.number(1)));

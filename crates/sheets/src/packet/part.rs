@@ -136,9 +136,7 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
         let first: Vec<String> = plan.waits_for.iter().map(called).collect();
         facts.push(("make first".into(), first.join(", ").into()));
     }
-    if !plan.later.is_empty() {
-        facts.push(("planned later".into(), plan.later.join(", ").into()));
-    }
+    facts.push(("finish".into(), making::plan::finish::wanted::said(&plan.finish.words).into()));
     if let Some(note) = &part.common.note {
         facts.push(("remark".into(), note.as_str().into()));
     }

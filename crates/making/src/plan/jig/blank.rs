@@ -90,6 +90,9 @@ impl Drawing<'_> {
             material,
             material_at: self.at.clone(),
             finish: Vec::new(),
+            finish_written: true,
+            hardness: None,
+            otherwise: Vec::new(),
             note: Some(note.to_owned()),
         }
     }
