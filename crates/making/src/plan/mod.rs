@@ -20,6 +20,7 @@ pub mod jig;
 pub mod joining;
 pub mod order;
 pub mod outside;
+pub mod pillar;
 pub mod plate;
 pub mod round;
 pub mod second;

@@ -249,7 +249,7 @@ fn edge(b: &mut Bench<'_>, steps: &[Step]) -> Vec<Operation> {
 
 /// Flats and cross holes, at the mill or the bench.
 pub fn off_the_lathe(b: &mut Bench<'_>) -> Vec<SetUp> {
-    let mut out = Vec::new();
+    let mut out: Vec<SetUp> = super::pillar::alike(b).into_iter().collect();
     if let Some(all) = b.body.flats {
         out.push(flats(b, all));
     }
