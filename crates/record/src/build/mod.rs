@@ -1,5 +1,6 @@
 //! From tables of values to facts: what follows where nothing is written, and what contradicts itself in writing.
 
+mod control;
 mod movement;
 mod parts;
 mod shop;

@@ -1,6 +1,7 @@
 //! The facts of a shop.
 
 use super::Build;
+use super::control::{control, strange};
 use super::parts::style;
 use crate::facts::*;
 use crate::read::node::{
@@ -142,6 +143,12 @@ impl Build<'_> {
         let feeds = n.all("feeds", a_length);
         self.rising(n, "feeds", &feeds.iter().map(|f| f.bare().value()).collect::<Vec<_>>());
         let screwcutting = n.table("screwcutting").and_then(|s| self.screwcutting(s));
+        if let Some(c) = n.table("control") {
+            let words = c.all("words", a_text);
+            for t in strange(c, &words, &n.subject) {
+                self.tell(t);
+            }
+        }
         let holdings = n.tables("hold").filter_map(|h| self.holding(h)).collect();
         Some(Lathe {
             name: n.text("name")?,
@@ -165,6 +172,7 @@ impl Build<'_> {
             tool_height: n.length("tool_height")?,
             holds: n.length("holds")?,
             screwcutting,
+            control: control(n.table("control")),
             holdings,
             at: n.at.clone(),
         })
@@ -281,6 +289,13 @@ impl Build<'_> {
         let vice = n
             .table("vice")
             .and_then(|v| Some([v.length("opening")?, v.length("bed_height")?, v.length("jaw_height")?]));
+        let words = n.all("words", a_text);
+        for t in strange(n, &words, &n.subject) {
+            self.tell(t);
+        }
+        if n.wrote("control") && !n.has("words") {
+            self.lacks(n, "words", "a control is known by the words that it knows");
+        }
         Some(Mill {
             name: n.text("name")?,
             slug: bare_slug(n),
@@ -294,8 +309,9 @@ impl Build<'_> {
             cutter_bore: n.diameter("cutter_bore"),
             vice,
             dial: dial(n.table("dial")),
-            words: n.all("words", a_text),
+            words,
             fastest_feed: n.speed("fastest_feed"),
+            control: control(n.table("control")),
             at: n.at.clone(),
         })
     }

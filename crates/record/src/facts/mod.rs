@@ -3,9 +3,11 @@
 //! Each number is a [`Val`](reckon::Val): written by the maker, or assumed and listed as such.
 
 pub mod clock;
+pub mod control;
 pub mod movement;
 pub mod shop;
 
 pub use clock::*;
+pub use control::*;
 pub use movement::*;
 pub use shop::*;

@@ -151,6 +151,8 @@ pub struct Lathe {
     pub holds: Val<Length>,
     /// Screwcutting, where it can.
     pub screwcutting: Option<Screwcutting>,
+    /// Its control, where it follows programs.
+    pub control: Option<super::ControlFacts>,
     /// What holds the work.
     pub holdings: Vec<Holding>,
     /// Where it is written.
@@ -187,6 +189,8 @@ pub struct Mill {
     pub words: Vec<String>,
     /// Fastest feed, where it follows programs.
     pub fastest_feed: Option<Val<Speed>>,
+    /// Habits of its control, where they are written.
+    pub control: Option<super::ControlFacts>,
     /// Where it is written.
     pub at: Place,
 }

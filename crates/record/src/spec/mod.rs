@@ -2,6 +2,7 @@
 //! and the reference page all follow.
 
 pub mod clock;
+mod control;
 mod going;
 mod movement;
 pub mod shop;

@@ -171,6 +171,12 @@ static LATHE: Section = Section {
             "{ pitches = [\"0.2 mm\", \"3 mm\"], fastest = \"190 rpm\", carriage = \"360 mm/min\", electronic = true }",
         ),
         may(
+            "control",
+            Kind::Table(&super::control::LATHE_CONTROL),
+            "Its control, where it follows programs.",
+            "{ words = [\"G0\", \"G1\", \"M3\", \"M5\", \"M30\"], fastest_feed = \"300 mm/min\" }",
+        ),
+        may(
             "hold",
             Kind::Tables(&HOLD),
             "What holds the work.",
@@ -305,6 +311,12 @@ static MILL: Section = Section {
             quantity(Of::Speed),
             "Fastest feed, where it follows programs.",
             "\"600 mm/min\"",
+        ),
+        may(
+            "control",
+            Kind::Table(&super::control::MILL_CONTROL),
+            "Habits of its control, where it follows programs.",
+            "{ arcs = \"never\", tool_word = \"none\" }",
         ),
     ]],
 };
