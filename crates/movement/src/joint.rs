@@ -121,9 +121,12 @@ pub fn joints(m: &Movement, parts: &[Part], book: &mut Book) -> Vec<Joint> {
             let asked = a.facts.joined.clone();
             all.extend(on_arbor(&f, c, r, &names, book).map(|j| Joint { asked, ..j }));
         }
-        if let (Some(d), Some(r), true) = (f.at("drive.drum_part"), arbor, m.train.first == Some(i)) {
-            let asked = a.facts.joined.clone();
-            all.extend(on_arbor(&f, d, r, &names, book).map(|j| Joint { asked, ..j }));
+        if let (Some(r), true) = (arbor, wound) {
+            for fast in ["drive.drum_part", "drive.ratchet_part"] {
+                let Some(d) = f.at(fast) else { continue };
+                let asked = a.facts.joined.clone();
+                all.extend(on_arbor(&f, d, r, &names, book).map(|j| Joint { asked, ..j }));
+            }
         }
     }
     if let Some(r) = f.at("pallets") {

@@ -162,9 +162,11 @@ fn spoiled(p: &Part, j: &Joint, book: &mut Book) -> Option<(Val<Temperature>, St
         return None;
     }
     let slug = p.slug();
-    let had = ["temper", "fire.temper"]
+    // The lower of both heats: a blue stands on its temper, and goes when it gets hotter than it was made.
+    let had = ["heat.temper", "heat.blue"]
         .iter()
-        .find_map(|t| book.find(&format!("{slug}.{t}")).and_then(|(id, l)| Some((id, l.si?))));
+        .filter_map(|t| book.find(&format!("{slug}.{t}")).and_then(|(id, l)| Some((id, l.si?))))
+        .min_by(|a, b| a.1.total_cmp(&b.1));
     let name = format!("{}.tempered", j.slug);
     let tempered = match had {
         Some((id, si)) => {

@@ -236,9 +236,9 @@ fn bond(s: &Seat<'_>, w: &mut Weighed, book: &mut Book) {
             "its heat leaves hard brass soft: only before teeth are cut, on metal that may be soft"
                 .to_owned(),
         );
-    } else if s.middle.bare() < least {
+    } else if s.middle.bare() < least - Length::mm(1e-6) {
         w.against = Some(format!("wants {} of play on the diameter, here {}", takes(way), s.middle.shown()));
-    } else if s.most.bare() > most {
+    } else if s.most.bare() > most + Length::mm(1e-6) {
         w.against = Some(format!(
             "fills {} at the most, the seat may be loose by {}",
             reckon::Shown::shown(&most),

@@ -4,18 +4,25 @@ use super::plain::{self, At, Cut};
 use super::{sheet_brass, spring_steel, steel};
 use crate::design::drive::{ClickDesign, MaintainingDesign, RatchetDesign};
 use crate::design::{DriveDesign, Movement};
+use crate::hardware::builder::{Builder, Edges};
 use crate::made::common::{About, house, house_across, long, sized};
 use crate::part::{Figure, FlatNote, Part, Toothing};
 use kurbo::Point;
-use reckon::{Book, Val};
+use reckon::source::{GEOMETRY, HOUSE};
+use reckon::{Book, Length, Val, work};
 use record::facts::{self, Finish};
 use shape::profile::Profile;
 use shape::segment::Sense;
+use shape::turned::End;
 
 pub(super) fn parts(f: &facts::Drive, d: &DriveDesign, m: &Movement, book: &mut Book) -> Vec<Part> {
     let mut all = Vec::new();
     if let (Some(r), Some(c)) = (&d.keep.ratchet, &d.keep.click) {
-        all.push(ratchet("winding ratchet", "drive.ratchet", r, m, d.arbor, &f.at, book));
+        // On a going barrel the ratchet is turned by the winding square itself.
+        let square = (f.spring.is_some() && f.fusee.is_none())
+            .then(|| square_of(&m.train.arbors[d.arbor].facts.slug, book))
+            .flatten();
+        all.push(ratchet("winding ratchet", "drive.ratchet", r, m, d.arbor, square, &f.at, book));
         all.extend(click("winding click", "drive.click", c, &f.at, book));
     }
     if let Some(k) = &d.keep.maintaining {
@@ -26,6 +33,7 @@ pub(super) fn parts(f: &facts::Drive, d: &DriveDesign, m: &Movement, book: &mut 
             &k.ratchet,
             m,
             d.arbor,
+            None,
             at,
             book,
         ));
@@ -34,24 +42,53 @@ pub(super) fn parts(f: &facts::Drive, d: &DriveDesign, m: &Movement, book: &mut 
     }
     all
 }
+/// Across the winding square of an arbor, as it is made.
+fn square_of(slug: &str, book: &mut Book) -> Option<Val<Length>> {
+    let (id, line) = book.find(&format!("{slug}.square_across"))?;
+    let across = Length::si(line.si?);
+    Some(book.solved(
+        "drive.ratchet_part.square",
+        across,
+        ("the arbor's square", 1, 0.0),
+        vec![id],
+        &GEOMETRY,
+    ))
+}
+#[expect(clippy::too_many_arguments, reason = "what it is, what it sits on, where it is written")]
 fn ratchet(
     name: &str,
     slug: &str,
     r: &RatchetDesign,
     m: &Movement,
     arbor: usize,
+    square: Option<Val<Length>>,
     at: &reckon::Place,
     book: &mut Book,
 ) -> Part {
     let part = format!("{slug}_part");
     let outside = sized(r.diameter, &format!("{part}.outside"), 0.0, -0.05, book);
     let thickness = long(r.thickness, &format!("{part}.thickness"), 0.0, -0.05, book);
-    let bore = sized(m.stems[arbor].diameter, &format!("{part}.bore"), 0.018, 0.0, book);
+    let bore = match square {
+        Some(across) => {
+            let first =
+                work!(book, format_args!("{part}.bore_first"), |across| across.as_diameter(), &GEOMETRY);
+            sized(first, &format!("{part}.bore"), 0.0, -0.1, book)
+        }
+        None => sized(m.stems[arbor].diameter, &format!("{part}.bore"), 0.018, 0.0, book),
+    };
     let (radius, teeth) = (r.diameter.bare().in_mm() / 2.0, r.teeth.bare().0);
-    let notes = vec![
+    let mut notes = vec![
         ((radius * 0.7, radius * 0.7), FlatNote::Figure(Figure::diameter(&outside))),
         ((-radius, 0.0), FlatNote::Words(format!("{teeth} ratchet teeth, faces undercut 10°"))),
     ];
+    let mut note = "faces one way: try it against its click before it is fixed".to_owned();
+    if let Some(across) = square {
+        notes.push(((0.0, 0.0), FlatNote::Words(format!("filed square, {} across", across.shown()))));
+        note.push_str(&format!(
+            "; bored round first, to turn and cut it true; then its hole filed square, {} across, to slide on the winding square: a square file with one safe edge, side by side, tried in all four places and the best one marked",
+            across.shown()
+        ));
+    }
     let toothing = Toothing {
         what: "ratchet teeth".to_owned(),
         slug: slug.to_owned(),
@@ -70,7 +107,7 @@ fn ratchet(
         material: if slug.contains("maintaining") { sheet_brass() } else { steel() },
         finish: &[],
         count: 1,
-        note: Some("faces one way: try it against its click before it is fixed".to_owned()),
+        note: Some(note),
     };
     let cut = Cut {
         word: "ratchet",
@@ -138,7 +175,83 @@ fn click(name: &str, slug: &str, c: &ClickDesign, at: &reckon::Place, book: &mut
         notes: Vec::new(),
     };
     all.push(plain::flat(&about, cut, book));
+    let marked = format!(
+        "Its hole is marked through the click, held to its ratchet with the nose home in a tooth, {} from the axis; drilled and tapped then",
+        c.pivot.shown()
+    );
+    all.extend(small_screw(
+        &format!("{name} screw"),
+        &format!("{slug}_screw"),
+        Some(thick.nominal),
+        marked,
+        at,
+        book,
+    ));
+    let marked = "Its hole is marked through the spring, laid so that it presses the click in lightly; drilled and tapped then".to_owned();
+    all.extend(small_screw(
+        &format!("{name} spring screw"),
+        &format!("{slug}_spring_screw"),
+        None,
+        marked,
+        at,
+        book,
+    ));
     all
+}
+/// A screw with a shoulder for a click to turn on, or without one for its spring.
+fn small_screw(
+    name: &str,
+    slug: &str,
+    on: Option<Val<Length>>,
+    note: String,
+    at: &reckon::Place,
+    book: &mut Book,
+) -> Option<Part> {
+    let of = std::sync::Arc::new(tables::thread::find("M2")?);
+    let of = plain::thread(&of, false, at);
+    let head = house_across(&format!("{slug}.head"), 4.5, "head of a small screw", book);
+    let head = sized(head, &format!("{slug}.head"), 0.0, -0.05, book);
+    let high = house(&format!("{slug}.head_height"), 1.6, "height of its head", book);
+    let thread_long =
+        house(&format!("{slug}.thread_length"), 4.0, "two turns more than what it goes into needs", book);
+    let wide = house(&format!("{slug}.slot_width"), 0.5, "slot of a small screw", book);
+    let deep = house(&format!("{slug}.slot_depth"), 0.7, "slot of a small screw", book);
+    let mut b = Builder::new(book, slug);
+    let start = b.here();
+    let (h0, h1) = b.step("head", high, head, Edges::default());
+    b.tell_across(&h0, &h1, Figure::diameter(&head));
+    if let Some(thick) = on {
+        let play = house(&format!("{slug}.free"), 0.05, "the click turns freely under the head", b.book);
+        let under = work!(b.book, format_args!("{slug}.shoulder_length"), |thick, play| thick + play, &HOUSE);
+        let pivot =
+            house_across(&format!("{slug}.shoulder"), 2.5, "shoulder that the click turns on", b.book);
+        let pivot = sized(pivot, &format!("{slug}.shoulder"), 0.0, -0.01, b.book);
+        let (s0, s1) = b.step("shoulder", under, pivot, Edges::default());
+        b.tell_across(&s0, &s1, Figure::diameter(&pivot));
+        b.tell_along(&s0, &s1, Figure::plain(&under));
+    }
+    plain::threaded(&mut b, "thread", &of, thread_long, End::Far);
+    b.slot(End::Datum, wide, deep);
+    let end = b.here();
+    let whole = work!(b.book, format_args!("{slug}.length"), |end, start| end - start, &GEOMETRY);
+    let whole = long(whole, &format!("{slug}.length"), 0.1, -0.1, b.book);
+    b.tell_along(&start, &end, Figure::length(&whole));
+    let done = b.finish((whole.upper, whole.lower));
+    let about = About {
+        name: name.to_owned(),
+        slug: slug.to_owned(),
+        at,
+        material: steel(),
+        // Only the shoulder that a click turns on wears.
+        finish: if on.is_some() {
+            &[Finish::Harden, Finish::Temper, Finish::Polish]
+        } else {
+            &[Finish::Polish]
+        },
+        count: 1,
+        note: Some(note),
+    };
+    Some(about.turned("screw", done, book))
 }
 /// Half a ring with a lug at each end, sawn from sheet as thick as it is wide along the arbor.
 fn bow(k: &MaintainingDesign, at: &reckon::Place, book: &mut Book) -> Part {
