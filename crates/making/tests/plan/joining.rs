@@ -106,7 +106,8 @@ fn a_written_way_is_taken_and_judged() {
         assert!(written != text);
         work_movement(&written, &example("regulator", "shop.toml"))
     };
-    let shown = |w: &Work| w.book.find("third.collet.joint.by").map(|(_, l)| l.shown.clone()).expect("a joint");
+    let shown =
+        |w: &Work| w.book.find("third.collet.joint.by").map(|(_, l)| l.shown.clone()).expect("a joint");
     let w = with("silver solder");
     assert_eq!(shown(&w), "silver solder");
     assert!(!w.holds("third.collet.joint.cool_enough"));
@@ -118,4 +119,32 @@ fn a_written_way_is_taken_and_judged() {
     assert!(w.holds("third.collet.joint.suits") && w.holds("third.collet.joint.cool_enough"));
     // The heat that is told stands under what the temper bears.
     assert!(w.si("third.collet.joint.soft_solder.heat") <= w.si("third.collet.joint.heat_most"));
+}
+/// In every route no hard rule of the order of works is broken by a joint: a rivet stands before lacquer, glue after
+/// every heat.
+#[test]
+fn a_joint_stands_where_the_order_of_works_has_it() {
+    for name in ["regulator", "table-clock", "skeleton"] {
+        let w = movement(name);
+        for plan in &w.making.parts {
+            let works: Vec<(usize, &str)> = plan
+                .setups
+                .iter()
+                .enumerate()
+                .flat_map(|(k, s)| s.operations.iter().map(move |o| (k, o)))
+                .flat_map(|(k, o)| o.does.iter().map(move |d| (k, *d)))
+                .collect();
+            let joined = |k: usize| plan.setups[k].title.starts_with("joined: ");
+            for (i, (k, first)) in works.iter().enumerate() {
+                for (l, then) in &works[i + 1..] {
+                    if k == l || !(joined(*k) || joined(*l)) {
+                        continue;
+                    }
+                    let against =
+                        heat::order::rules().find(|r| r.hard && r.first == *then && r.then == *first);
+                    assert!(against.is_none(), "{name} {}: {first} then {then}", w.parts[plan.part].slug());
+                }
+            }
+        }
+    }
 }

@@ -112,6 +112,14 @@ fn cut_list_is_exact(work: &Work) {
             *wanted_parts.entry(name).or_default() += n;
         }
     }
+    // What is made for the shop's own use is sawn from the same bars.
+    for jig in work.making.jigs.iter().filter(|j| j.plan.stock.index.is_some() && j.plan.stock.bar.is_some()) {
+        let name = jig.part.common.name.as_str();
+        for (n, length) in &jig.plan.stock.sticks {
+            *wanted.entry(key(&format!("{name} × {n}"), *length)).or_default() += 1;
+            *wanted_parts.entry(name).or_default() += n;
+        }
+    }
     let mut bars: BTreeMap<String, i64> = BTreeMap::new();
     for bar in &work.making.cut_list.bars {
         let (stock, _) = bar.bar.rsplit_once(", bar ").expect("numbered");

@@ -63,7 +63,6 @@ fn dry(s: &Seat<'_>) -> Operation {
             JointUse::InPlate => vec![seen("square", "against a small square from two sides")],
             JointUse::Cap => vec![seen("ends", "flush or alike deep all round")],
         },
-        does: vec!["dry assembly"],
         time: Spread::minutes(4.0, 8.0, 15.0),
         ..Operation::default()
     }
@@ -156,7 +155,7 @@ fn adhesive(s: &Seat<'_>, w: &Weighed, book: &mut Book) -> Operation {
             seen("true", "spun after an hour: runs as it did dry"),
         ],
         cautions: vec![Caution::Adhesive],
-        does: vec!["degrease", "glue"],
+        does: vec!["glue"],
         time: Spread::minutes(8.0, 12.0, 20.0),
         ..Operation::default()
     }
@@ -181,7 +180,7 @@ fn solder(s: &Seat<'_>, w: &Weighed) -> Operation {
         figures,
         checks: vec![seen("joint", "a bright line all round, no gap; pivots their old colour")],
         cautions: vec![Caution::Soldering, Caution::Hot],
-        does: vec!["solder", "clean"],
+        does: vec!["solder"],
         time: Spread::minutes(10.0, 20.0, 40.0),
         ..Operation::default()
     }

@@ -67,8 +67,19 @@ pub fn add(joints: &[Joint], parts: &[Part], plans: &mut [PartPlan], book: &mut 
             |a, b| Time::si((a.value() * a.value() + b.value() * b.value()).sqrt()),
             &time::PERT
         );
-        plan.setups.extend(setups);
+        for setup in setups {
+            let place = place(&plan.setups, &setup);
+            plan.setups.insert(place, setup);
+        }
     }
+}
+/// Before what a hard rule of the order of works puts after it, such as lacquer after a rivet; else last.
+fn place(setups: &[SetUp], joined: &SetUp) -> usize {
+    let does = |s: &SetUp| s.operations.iter().flat_map(|o| o.does.clone()).collect::<Vec<_>>();
+    let own = does(joined);
+    let bound =
+        |then: &&str| heat::order::rules().any(|r| r.hard && r.then == *then && own.contains(&r.first));
+    setups.iter().position(|s| does(s).iter().any(|d| bound(&d))).unwrap_or(setups.len())
 }
 /// The way that was written.
 const fn asked(w: record::facts::Joined) -> Way {
