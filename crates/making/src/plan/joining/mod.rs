@@ -77,9 +77,8 @@ pub fn add(joints: &[Joint], parts: &[Part], plans: &mut [PartPlan], book: &mut 
 fn place(setups: &[SetUp], joined: &SetUp) -> usize {
     let does = |s: &SetUp| s.operations.iter().flat_map(|o| o.does.clone()).collect::<Vec<_>>();
     let own = does(joined);
-    let bound =
-        |then: &&str| heat::order::rules().any(|r| r.hard && r.then == *then && own.contains(&r.first));
-    setups.iter().position(|s| does(s).iter().any(|d| bound(&d))).unwrap_or(setups.len())
+    let bound = |then: &str| heat::order::rules().any(|r| r.hard && r.then == then && own.contains(&r.first));
+    setups.iter().position(|s| does(s).iter().any(|d| bound(d))).unwrap_or(setups.len())
 }
 /// The way that was written.
 const fn asked(w: record::facts::Joined) -> Way {
