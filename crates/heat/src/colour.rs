@@ -49,6 +49,41 @@ impl Growth {
         CHART_TIME * pow(film / self.film(celsius, CHART_TIME), self.m)
     }
 }
+/// A piece that warms as one lump in surroundings of one temperature.
+#[derive(Copy, Clone, PartialEq, Debug)]
+pub struct Warming {
+    /// Time constant, s.
+    pub tau: f64,
+    /// Surroundings, °C.
+    pub around: f64,
+    /// Where it begins, °C.
+    pub from: f64,
+}
+/// Longest that a piece is watched, s.
+pub const WATCHED: f64 = 3600.0;
+impl Growth {
+    /// Seconds until a warming piece has each film; none within an hour. The film that grew while it was cooler
+    /// counts: d^m is summed over the way, each step at the temperature of its middle.
+    #[must_use]
+    pub fn while_warming(&self, w: Warming, films: &[f64]) -> Vec<Option<f64>> {
+        let step = (w.tau / 200.0).clamp(0.02, 2.0);
+        let mut found = vec![None; films.len()];
+        let (mut t, mut grown) = (0.0, 0.0);
+        while t < WATCHED && found.iter().any(Option::is_none) {
+            let middle = crate::warm::reached(w.tau, w.around, w.from, t + step / 2.0);
+            let rate = pow(self.film(middle, CHART_TIME), self.m) / CHART_TIME;
+            for (f, at) in films.iter().zip(&mut found).filter(|(_, at)| at.is_none()) {
+                let left = pow(*f, self.m) - grown;
+                if left <= rate * step {
+                    *at = Some(t + (left / rate).max(0.0));
+                }
+            }
+            grown += rate * step;
+            t += step;
+        }
+        found
+    }
+}
 /// A piece of the shop: °C, s, film.
 pub type Coupon = (f64, f64, f64);
 /// A law through the shop's own pieces by least squares of ln film; with one time only, the exponent is kept.
@@ -156,6 +191,17 @@ mod tests {
         assert!(b > r, "blue is blue");
         assert_eq!(named(CHARTS.film(277.0, 180.0)).map(|c| c.name.as_str()), Some("purple"));
         assert_eq!(before("purple").map(|c| c.name.as_str()), Some("brown-purple"));
+    }
+    #[test]
+    fn a_thin_piece_takes_the_time_of_its_surroundings_and_a_thick_one_more() {
+        let film = CHARTS.film(293.0, CHART_TIME);
+        let at = |tau| CHARTS.while_warming(Warming { tau, around: 300.0, from: 20.0 }, &[film])[0].unwrap();
+        assert!((at(0.05) / CHARTS.seconds(film, 300.0) - 1.0).abs() < 0.01);
+        assert!(at(40.0) > at(20.0) && at(20.0) > at(0.05));
+        // The same sum with a step a hundred times finer, in another language.
+        assert!((at(40.0) - 254.516).abs() < 0.1, "{}", at(40.0));
+        let never = Warming { tau: 40.0, around: 150.0, from: 20.0 };
+        assert_eq!(CHARTS.while_warming(never, &[film]), vec![None]);
     }
     proptest! {
         #[test]

@@ -88,6 +88,25 @@ pub fn together(heats: &[(f64, f64)], c: f64) -> Option<f64> {
 pub fn after(steel: &Steel, heats: &[(f64, f64)], c: f64) -> Option<f64> {
     hardness(steel, together(heats, c)?)
 }
+/// The furnace temper of an hour that heats one after another come to, each °C and hours: what went before counts as
+/// time already spent at the new heat. Cutting a heat into pieces changes nothing, so it follows a piece that warms.
+#[must_use]
+pub fn in_turn(heats: &[(f64, f64)], c: f64) -> Option<f64> {
+    let mut p: Option<f64> = None;
+    for &(t, h) in heats {
+        if !(t > -273.0 && h > 0.0) {
+            return None;
+        }
+        let before = p.map_or(0.0, |p| hours(p, t, c));
+        p = Some(parameter(t, before + h, c));
+    }
+    temperature(p?, CURVE_HOURS, c)
+}
+/// HRC after heats one after another.
+#[must_use]
+pub fn after_each(steel: &Steel, heats: &[(f64, f64)], c: f64) -> Option<f64> {
+    hardness(steel, in_turn(heats, c)?)
+}
 /// HV of an HRC from 20 to 66.
 #[must_use]
 pub fn vickers(hrc: f64) -> Option<f64> {
@@ -131,6 +150,16 @@ mod tests {
             let t2 = temperature(p, h2, c).unwrap();
             prop_assert!((hours(p, t2, c) / h2 - 1.0).abs() < 1e-9);
             prop_assert_eq!(t2 > t, h2 < h);
+        }
+        #[test]
+        fn a_heat_cut_into_pieces_is_the_same_heat(
+            t in 150.0..500.0f64, h in 0.01..5.0f64, n in 1..40u32, c in 14.0..21.0f64
+        ) {
+            let pieces: Vec<(f64, f64)> = (0..n).map(|_| (t, h / f64::from(n))).collect();
+            let (a, b) = (in_turn(&[(t, h)], c).unwrap(), in_turn(&pieces, c).unwrap());
+            prop_assert!((a - b).abs() < 1e-6);
+            let more = in_turn(&[(t, h), (t - 40.0, 1.0)], c).unwrap();
+            prop_assert!(more >= a - 1e-9, "no heat makes it harder again");
         }
         #[test]
         fn hardness_goes_there_and_back(r in 20.0..66.0f64) {

@@ -121,9 +121,7 @@ impl Caution {
             Caution::LightGrip => {
                 "This is held lightly so as not to mark or bend it: cuts no deeper than given here, or it walks out of the jaws."
             }
-            Caution::Hot => {
-                "Hot metal looks like cold metal: tongs, gloves, a marked place to let it cool; nothing that burns near it, air moving, and somebody there until it is cold."
-            }
+            Caution::Hot => heat::caution::CAUTION_HOT,
             Caution::Riveting => {
                 "Eyes covered: a punch slips and a stake chips. Brass that was hammered can crack months later, sooner with ammonia near: few light blows, no more spread than is needed."
             }

@@ -173,6 +173,7 @@ pub fn turn(
         checks: vec![check_with(&step.what, &step.size, left.map_or(Length::ZERO, |l| l.bare()))],
         cautions: vec![Caution::Turning],
         does: vec!["form"],
+        heat: None,
         time: Spread::around(minutes),
     };
     Turned { operation, cuts }

@@ -250,6 +250,7 @@ fn drilling(
         checks: Vec::new(),
         cautions: vec![Caution::Turning],
         does: vec!["drill"],
+        heat: None,
         time: Spread::around(minutes),
     }
 }

@@ -103,6 +103,8 @@ pub struct Operation {
     pub cautions: Vec<Caution>,
     /// What it is in the words of [`heat::order::WORKS`], where its place in the order matters.
     pub does: Vec<&'static str>,
+    /// What its heat sheet tells, where it is a heat.
+    pub heat: Option<Box<fire::Card>>,
     /// How long it takes for one piece.
     pub time: Spread,
 }

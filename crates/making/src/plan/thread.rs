@@ -253,6 +253,7 @@ fn point_cut(
         checks,
         cautions: vec![Caution::Turning],
         does: vec!["form"],
+        heat: None,
         time: Spread::around(3.0 + 0.45 * rows.count),
     }
 }

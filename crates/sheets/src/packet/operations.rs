@@ -61,6 +61,10 @@ pub(super) fn block(
             unit: if c.limits.is_some() { style.unit().to_owned() } else { String::new() },
         })
         .collect();
+    let mut steps: Vec<Text> = op.lines.iter().map(|l| figures::sentence(l, style).into()).collect();
+    if let Some(n) = op.heat.as_deref().and_then(|card| super::fire::number_of(of, card)) {
+        steps.push(Text::from(format!("In full, with all that is heated with it and boxes to fill in: card \u{201c}At the fire {n}\u{201d}.").as_str()));
+    }
     Block::Operation(Box::new(Operation {
         number: number.to_string(),
         title: op.title.as_str().into(),
@@ -83,7 +87,7 @@ pub(super) fn block(
         }),
         dials,
         cautions,
-        steps: op.lines.iter().map(|l| figures::sentence(l, style).into()).collect(),
+        steps,
         detail,
         checks,
     }))

@@ -1,146 +1,188 @@
-//! Heat in a part's route: what it is heated to, in what it is quenched, how hard it comes, what colour it takes,
-//! and why not, where it cannot.
+//! Heat in a part's route: annealing, stress relief, hardening, tempering and blueing, from the part's own sections
+//! and what the shop heats and quenches with.
 
-mod blue;
-mod brass;
-mod harden;
-mod model;
-mod temper;
+pub mod blue;
+pub mod body;
+pub mod coupon;
+pub mod harden;
+pub mod means;
+pub mod soften;
+pub mod spared;
+pub mod temper;
+pub mod wanted;
 
-pub use blue::Blued;
-pub use harden::Hardened;
-pub use model::Model;
-pub use temper::Tempered;
-
-use super::{Operation, Spread};
-use heat::steel::Steel;
-use heat::warm;
-use movement::part::{Body, Part};
-use reckon::{Book, Diameter, Length, Source, Val};
+use super::bench::found;
+use super::{Caution, Figure, Operation, Spread};
+use body::Felt;
+use heat::steel::{self, Steel};
+use movement::part::Part;
+use reckon::{Book, Length, Val};
 use record::facts::Shop;
 
-/// How the lump of a part is had.
-pub static LUMP: Source = Source::derived("volume over the area that takes the heat; bores and slots left out")
-    .with_formula("V/A");
+pub use spared::{needs_temper, spared};
 
-/// What the fire does to a part, for its card.
-#[derive(Clone, Debug)]
-pub struct Fired {
-    /// Greatest section.
-    pub section: Val<Length>,
-    /// Volume over area.
-    pub lump: Val<Length>,
-    /// Hardening.
-    pub hardened: Option<Hardened>,
-    /// Tempering.
-    pub tempered: Option<Tempered>,
-    /// Blueing.
-    pub blued: Option<Blued>,
-    /// Softened or relieved of stress.
-    pub softened: Option<brass::Softened>,
+/// One colour of a strip.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Patch {
+    /// What it is called.
+    pub name: String,
+    /// When or where it comes: seconds, or degrees.
+    pub at: String,
+    /// Film, nanometres.
+    pub film: f64,
+    /// As a screen or printer shows it.
+    pub rgb: [u8; 3],
+    /// Whether what may be off still leads here.
+    pub inside: bool,
+    /// Whether it is the one aimed at.
+    pub aim: bool,
 }
-/// A part in front of the fire.
-pub(super) struct Piece<'a> {
+/// What a heat sheet tells of a piece; pieces with the same `like` go on one sheet.
+#[derive(Clone, Debug)]
+pub struct Card {
+    /// Word of the operation.
+    pub word: &'static str,
+    /// Head of the sheet.
+    pub title: String,
+    /// What makes pieces go together.
+    pub like: String,
+    /// The same for all of them: large numbers.
+    pub large: Vec<Figure>,
+    /// Of this piece.
+    pub own: Vec<Figure>,
+    /// Volume over skin, millimetres.
+    pub lump: f64,
+    /// Colours in their order.
+    pub strip: Vec<Patch>,
+    /// What the strip shows.
+    pub strip_says: String,
+    /// How, a sentence a line.
+    pub lines: Vec<String>,
+    /// What this piece needs besides.
+    pub also: Vec<String>,
+    /// What to write down.
+    pub write: Vec<&'static str>,
+}
+/// What every heat has at hand.
+pub(super) struct Work<'a> {
+    does: &'a [&'static str],
     part: &'a Part,
     shop: &'a Shop,
-    slug: String,
-    steel: Option<&'static Steel>,
-    section: Val<Length>,
-    least: f64,
-    lump: Val<Length>,
-    density: f64,
-    model: Model,
+    book: &'a mut Book,
+    at: &'a str,
+    felt: Felt,
 }
-impl Piece<'_> {
-    fn name(&self, what: &str) -> String {
-        format!("{}.heat.{what}", self.slug)
+impl Work<'_> {
+    fn name(&self, tail: &str) -> String {
+        format!("{}.{tail}", self.at)
+    }
+    fn has(&self, work: &str) -> bool {
+        self.does.contains(&work)
+    }
+    /// Batch times shared by the pieces.
+    fn shared(&self, s: Spread) -> Spread {
+        let n = self.part.common.count.bare().n().max(1.0);
+        Spread::minutes(s.least / n, s.likely / n, s.most / n)
+    }
+    /// The steel's figures, or a verdict that there are none and an operation that says so.
+    fn steel(&mut self, word: &'static str) -> Result<&'static Steel, Box<Operation>> {
+        let material = self.part.common.material;
+        steel::find(&material.name).map_err(|t| Box::new(self.refused(word, &t.to_string())))
+    }
+    /// A verdict that fails for want of figures, and what stands in the route in its place.
+    fn refused(&mut self, word: &'static str, why: &str) -> Operation {
+        let material = &self.part.common.material.name;
+        let says = format!("there are figures to {word} {material} by");
+        let name = self.name("has_figures");
+        let v = found(self.book, (name, &says), 0, "rows of the table of steels for this material");
+        let why = why.lines().next().unwrap_or_default().trim().to_owned();
+        self.book.cure(v.id(), why.clone());
+        self.book.cure(v.id(), "silver steel, W1 or O1, for which figures are known; or the maker's own sheet, and a test piece first");
+        let mut title = word.to_owned();
+        title[..1].make_ascii_uppercase();
+        Operation {
+            title: format!("{title}: not planned"),
+            lines: vec![format!("{why}.")],
+            does: vec![word],
+            time: self.shared(Spread::minutes(15.0, 25.0, 50.0)),
+            ..Operation::default()
+        }
     }
 }
-/// Works out all heat of a part once; `does` are the works of its finish.
+/// What the fire does to a part: its heats, each as an operation with what its sheet tells.
+#[derive(Clone, Debug)]
+pub struct Fired {
+    /// Thickest section, as a rod.
+    pub section: Val<Length>,
+    /// Volume over skin.
+    pub lump: Val<Length>,
+    /// Words and operations.
+    pub heats: Vec<(&'static str, Operation)>,
+}
+/// Words of heat that are planned here.
+pub const HEATS: [&str; 5] = ["stress relieve", "anneal", "harden", "temper", "blue"];
+
+/// Works out all heat of a part once, under `slug.heat`; `does` are the works of its finish. What the shop or the
+/// steel cannot do becomes a verdict, and the operation is given all the same. A blue knows that a temper goes
+/// before it. See also [`needs_temper`] and [`spared`].
 pub fn fired(does: &[&'static str], part: &Part, shop: &Shop, book: &mut Book) -> Option<Fired> {
-    const HOT: [&str; 5] = ["harden", "temper", "blue", "anneal", "stress relieve"];
-    if !does.iter().any(|d| HOT.contains(d)) {
+    let words: Vec<&'static str> = HEATS.into_iter().filter(|h| does.contains(h)).collect();
+    if words.is_empty() {
         return None;
     }
-    let slug = part.slug().to_owned();
-    let (section, least, lump) = form(part, &slug, book);
-    let piece = Piece {
-        part,
-        shop,
-        steel: heat::steel::find(&part.common.material.name).ok(),
-        section,
-        least,
-        lump,
-        density: part.common.material.density.value.value(),
-        model: Model::of(shop),
-        slug,
-    };
-    let has = |w: &str| does.contains(&w);
-    let hardened = has("harden").then(|| harden::harden(&piece, book)).flatten();
-    let tempered = has("temper").then(|| temper::temper(&piece, book)).flatten();
-    let blued = has("blue").then(|| blue::blue(&piece, tempered.as_ref(), has("harden"), book)).flatten();
-    let soft = does.iter().find(|d| matches!(**d, "anneal" | "stress relieve"));
-    let softened = soft.and_then(|d| brass::soften(&piece, d, book));
-    Some(Fired { section, lump, hardened, tempered, blued, softened })
-}
-/// Greatest section, least section in millimetres, and lump.
-fn form(part: &Part, slug: &str, book: &mut Book) -> (Val<Length>, f64, Val<Length>) {
-    match &part.body {
-        Body::Turned(b) => {
-            let largest = b.largest;
-            let section = reckon::work!(
-                book,
-                format!("{slug}.heat.section"),
-                |largest| largest.across(),
-                &reckon::source::GEOMETRY
-            );
-            let mm = |d: Diameter| d.in_mm();
-            let steps: Vec<(f64, f64)> = b
-                .steps
-                .iter()
-                .map(|s| ((s.to.bare() - s.from.bare()).in_mm(), mm(s.size.nominal.bare())))
-                .filter(|(l, d)| *l > 0.0 && *d > 0.0)
-                .collect();
-            let lump = warm::stepped(&steps).map_or(largest.bare().in_mm() / 4.0, warm::Form::lump);
-            let least = steps.iter().map(|(_, d)| *d).fold(f64::INFINITY, f64::min);
-            let lump = solved_lump(book, slug, lump, vec![b.largest.id(), b.length.id()]);
-            (section, least, lump)
+    let at = format!("{}.heat", part.slug());
+    let felt = Felt::of(part, book, &at);
+    let heats = words.into_iter().map(|word| {
+        if part.common.material.beryllium {
+            return (word, beryllium(word, part, book, &format!("{at}.{word}")));
         }
-        Body::Flat(b) => {
-            let t = b.thickness.nominal;
-            let section =
-                reckon::work!(book, format!("{slug}.heat.section"), |t| t, &reckon::source::GEOMETRY);
-            let lump = solved_lump(book, slug, t.bare().in_mm() / 2.0, vec![t.id()]);
-            (section, t.bare().in_mm(), lump)
-        }
-    }
-}
-fn solved_lump(book: &mut Book, slug: &str, mm: f64, inputs: Vec<reckon::Id>) -> Val<Length> {
-    let how = ("volume of the steps over their faces", 1, 0.0);
-    book.solved(format!("{slug}.heat.lump"), Length::mm(mm), how, inputs, &LUMP)
+        let name = format!("{at}.{}", reckon::slug(word));
+        let mut w = Work { does, part, shop, book: &mut *book, at: &name, felt };
+        let made = match word {
+            "harden" => harden::harden(&mut w),
+            "temper" => temper::temper(&mut w),
+            "blue" => blue::blue(&mut w),
+            "anneal" => soften::anneal(&mut w),
+            _ => soften::relieve(&mut w),
+        };
+        (word, made.unwrap_or_else(|refused| *refused))
+    });
+    let heats = heats.collect();
+    Some(Fired { section: felt.thick, lump: felt.lump, heats })
 }
 /// The operation of one work of the fire.
 #[must_use]
 pub fn operation(does: &str, fired: Option<&Fired>, shop: &Shop) -> Operation {
-    let with = shop.fire.heat_with.clone().unwrap_or_else(|| "torch or oven".to_owned());
-    let op = match (does, fired) {
-        ("harden", Some(f)) => f.hardened.as_ref().map(|h| h.operation(f, shop)),
-        ("temper", Some(f)) => f.tempered.as_ref().map(|t| t.operation(shop)),
-        ("blue", Some(f)) => f.blued.as_ref().map(|b| b.operation(shop)),
-        ("anneal" | "stress relieve", Some(f)) => f.softened.as_ref().map(|s| s.operation(does)),
-        ("coat", _) => Some(harden::coat()),
-        ("clean", _) => Some(harden::clean()),
-        ("straighten", _) => Some(harden::straighten()),
-        _ => None,
+    let heat = || fired?.heats.iter().find(|(w, _)| *w == does).map(|(_, op)| op.clone());
+    let op = match does {
+        "coat" => Some(harden::coat()),
+        "clean" => Some(harden::clean()),
+        "straighten" => Some(harden::straighten()),
+        _ => heat(),
     };
     let mut op = op.unwrap_or_else(|| Operation {
         title: format!("{}: cannot be planned", super::sentence(does)),
         lines: vec!["No heat is planned for it: see the verdict on the cover, and what would do.".to_owned()],
-        time: Spread::minutes(0.0, 0.0, 0.0),
         ..Operation::default()
     });
     if op.tool.is_none() {
-        op.tool = Some(with);
+        op.tool = Some(shop.fire.heat_with.clone().unwrap_or_else(|| "torch or oven".to_owned()));
     }
     op
+}
+fn beryllium(word: &str, part: &Part, book: &mut Book, at: &str) -> Operation {
+    let says = format!("{} may be heated in this shop", part.common.material.name);
+    let v = found(
+        book,
+        (format!("{at}.may_be_heated"), &says),
+        0,
+        "ways to heat beryllium copper without its dust and fume",
+    );
+    book.cure(v.id(), "have it heat treated by a licensed shop, or choose phosphor bronze");
+    Operation {
+        title: format!("No {word} here"),
+        lines: vec!["Beryllium copper is not heated, ground or sanded in this shop.".to_owned()],
+        cautions: vec![Caution::Beryllium],
+        ..Operation::default()
+    }
 }

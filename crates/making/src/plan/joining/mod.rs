@@ -173,7 +173,7 @@ fn spoiled(p: &Part, j: &Joint, book: &mut Book) -> Option<(Val<Temperature>, St
     }
     let slug = p.slug();
     // The lower of both heats: a blue stands on its temper, and goes when it gets hotter than it was made.
-    let had = ["heat.temper", "heat.blue"]
+    let had = ["heat.temper.at", "heat.blue.blue"]
         .iter()
         .filter_map(|t| book.find(&format!("{slug}.{t}")).and_then(|(id, l)| Some((id, l.si?))))
         .min_by(|a, b| a.1.total_cmp(&b.1));

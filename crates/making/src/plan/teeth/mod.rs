@@ -161,6 +161,7 @@ pub(super) fn cut(
             checks,
             cautions,
             does: vec!["cut teeth"],
+            heat: None,
             time,
         },
     ];
