@@ -100,6 +100,7 @@ struct Settled {
     medium: Medium,
     bath: String,
     at: Val<Temperature>,
+    low: Val<Temperature>,
     high: Val<Temperature>,
     soak: Val<Time>,
     warms: Val<Time>,
@@ -115,7 +116,7 @@ pub(super) fn harden(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
     bath(w, steel, &all, taken);
     let score = cracks(w, &all[taken]);
     let heat = all[taken].heat;
-    let (at, high, red) = hot(w, heat);
+    let (at, (low, high), red) = hot(w, heat);
     let (warms, soak) = times(w, steel, at, &red);
     oil(w, &all[taken]);
     let (soaks, from) = (soak, at);
@@ -127,7 +128,7 @@ pub(super) fn harden(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
     );
     let bath =
         all[taken].bath.as_ref().map_or_else(|| heat.bath.clone(), |b| format!("{} ({})", b.name, heat.bath));
-    let s = Settled { medium: heat.medium, bath, at, high, soak, warms, red, score, loss };
+    let s = Settled { medium: heat.medium, bath, at, low, high, soak, warms, red, score, loss };
     Ok(told(w, steel, &s, &all[taken].reasons))
 }
 /// Writes the choice of bath, and what it cannot do.
@@ -229,7 +230,10 @@ fn cracks(w: &mut Work<'_>, c: &Choice) -> Val<Count> {
     w.book.cure(v.id(), "oil-hardening steel in oil takes two points or three away");
     score
 }
-fn hot(w: &mut Work<'_>, heat: &'static Heat) -> (Val<Temperature>, Val<Temperature>, Red) {
+fn hot(
+    w: &mut Work<'_>,
+    heat: &'static Heat,
+) -> (Val<Temperature>, (Val<Temperature>, Val<Temperature>), Red) {
     let thick = w.felt.thick;
     let row = format!("quenched in {}", heat.medium.text());
     let low = w.book.tabled(w.name("range_low"), Temperature::celsius(heat.low), row.clone(), heat.source);
@@ -245,7 +249,7 @@ fn hot(w: &mut Work<'_>, heat: &'static Heat) -> (Val<Temperature>, Val<Temperat
         "flames and ovens of the shop that reach it",
     );
     w.book.cure(v.id(), format!("a torch and a hearth of fire brick, or a kiln that reaches {}", at.shown()));
-    (at, high, red)
+    (at, (low, high), red)
 }
 /// Time to warm through, and to soak.
 fn times(w: &mut Work<'_>, steel: &Steel, at: Val<Temperature>, red: &Red) -> (Val<Time>, Val<Time>) {
@@ -332,19 +336,23 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
     let (low, high) = (hard(w, "quenched_low", steel.hard.0), hard(w, "quenched_high", steel.hard.1));
     let hrc = format!("{} to {} HRC", low.shown(), high.shown());
     let over = Temperature::celsius(s.high.bare().in_celsius() + 20.0);
+    let range = format!("{} to {} °C", s.low.bare().in_celsius(), s.high.bare().in_celsius());
     let large = vec![
-        Figure::as_text("heat to", &s.at, s.at.shown()),
-        Figure::of("never above", &s.high),
-        Figure::as_text("quenched", &low, hrc.clone()),
+        Figure::as_text("quench from", &s.low, range.clone()),
+        Figure::as_text("comes to", &low, hrc.clone()),
     ];
-    let mut own = vec![Figure::of("section", &w.felt.thick), Figure::of("mass", &w.felt.mass)];
+    let mut own = vec![
+        Figure::of("section", &w.felt.thick),
+        Figure::of("mass", &w.felt.mass),
+        Figure::of("heat to", &s.at),
+    ];
     own.push(Figure::as_text("red in about", &s.warms, minutes(s.warms.bare())));
     own.push(Figure::as_text("then soak", &s.soak, minutes(s.soak.bare())));
-    own.push(Figure::as_text("cracking", &s.score, format!("{} of 6", s.score.shown())));
+    own.push(Figure::as_text("crack points (6 refuses)", &s.score, s.score.shown()));
     let mut lines = vec![format!("Quench in {}: {}.", s.medium.text(), s.bath)];
     match &s.red {
         Red::Oven => {
-            lines.push(format!("Oven at {}, time from when the piece has its colour.", s.at.shown()))
+            lines.push("Oven at the heat of the list, time from when the piece has its colour.".to_owned())
         }
         Red::Flame(f) => lines.push(format!(
             "With the {f}: warm it all round and slowly, thick parts first, thin ends out of the flame."
@@ -352,8 +360,11 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
         Red::Nothing => {}
     }
     lines.push(format!(
-        "No pyrometer needed: a magnet lets go at 730 to 750 °C. Try it every few seconds; from where it lets go {} K more, which is {}. Above {} the grain coarsens.",
-        reckon::print::fixed(s.at.bare().in_celsius() - 740.0, 0), glow(s.at.bare().in_celsius()), reckon::Shown::shown(&over)
+        "No pyrometer needed: a magnet lets go at 730 to 750 °C. Try it every few seconds; from where it lets go {} to {} K more, which is {}. Above {} the grain coarsens.",
+        reckon::print::fixed(s.low.bare().in_celsius() - 740.0, 0),
+        reckon::print::fixed(s.high.bare().in_celsius() - 740.0, 0),
+        glow(s.at.bare().in_celsius()),
+        reckon::Shown::shown(&over)
     ));
     lines.push("One even colour, then the soak; then at once under the bath, moving.".to_owned());
     let coated = w.has("polish") || s.loss.bare() > Length::mm(0.02);
@@ -379,8 +390,8 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
     cautions.extend([Caution::Borate, Caution::Spirit]);
     let card = Card {
         word: "harden",
-        title: format!("Harden: {} from {}, in {}", steel.material, s.at.shown(), s.medium.text()),
-        like: format!("harden {} {} {}", steel.material, s.medium.text(), s.at.shown()),
+        title: format!("Harden: {} in {}", steel.material, s.medium.text()),
+        like: format!("harden {} {}", steel.material, s.medium.text()),
         large,
         own,
         lump: w.felt.lump.bare().in_mm(),
@@ -413,7 +424,7 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
         title: "Harden".to_owned(),
         lines: short,
         tool: w.shop.fire.heat_with.clone(),
-        figures: card.large.clone(),
+        figures: vec![Figure::of("heat to", &s.at), Figure::as_text("comes to", &low, hrc)],
         checks: vec![Check {
             what: "hardness".to_owned(),
             limits: None,
