@@ -2,6 +2,7 @@
 
 pub mod asks;
 pub mod kernel;
+pub mod nc;
 pub mod plan;
 
 /// The questions of the bench: cutting, holding, bending, parting, form tools, stock, setting and warmth.

@@ -1,0 +1,108 @@
+//! A written program with its set-up, as plain outlines for whoever proves it.
+//!
+//! Millimetres in the program's own coordinates. Points are (x, y) of the mill's table or (z, radius)
+//! of turned work. The first ring of a shape is its outside, the others are holes.
+
+use super::Habits;
+
+/// One closed outline.
+pub type Ring = Vec<(f64, f64)>;
+
+/// A part of the work between two heights, the same all through.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layer {
+    /// Lower face.
+    pub low: f64,
+    /// Upper face.
+    pub high: f64,
+    /// Outside and holes; several pieces where there are several.
+    pub pieces: Vec<Vec<Ring>>,
+}
+/// A cutter of a mill, heights from its tip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutterShape {
+    /// Its number in the program; 0 where the program names none.
+    pub number: u32,
+    /// What cuts: height and radius.
+    pub profile: Vec<(f64, f64)>,
+    /// What must not touch: from, to, radius.
+    pub shank: Vec<(f64, f64, f64)>,
+    /// From the nose to the tip.
+    pub projects: f64,
+    /// Largest feed a turn that it stands.
+    pub most_feed: Option<f64>,
+}
+/// A tool of a lathe about its controlled point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ToolShape {
+    /// Its number in the program; 0 where the program names none.
+    pub number: u32,
+    /// What cuts: convex outlines.
+    pub cutting: Vec<Ring>,
+    /// What must not touch: convex outlines.
+    pub holder: Vec<Ring>,
+    /// Largest feed a turn that it stands.
+    pub most_feed: Option<f64>,
+}
+/// How the machine is set up.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SetUp {
+    /// A mill.
+    Mill {
+        /// The work before.
+        stock: Vec<Layer>,
+        /// What nothing may touch.
+        clamps: Vec<Layer>,
+        /// Metal that must stay.
+        least: Vec<Layer>,
+        /// Metal that may stay.
+        most: Vec<Layer>,
+        /// Cutters.
+        cutters: Vec<CutterShape>,
+        /// Lowest and highest place of the cutter along x, y and z.
+        travel: [(f64, f64); 3],
+    },
+    /// A lathe.
+    Lathe {
+        /// The work before.
+        stock: Vec<Ring>,
+        /// What nothing may touch.
+        jaws: Vec<Ring>,
+        /// Metal that must stay.
+        least: Vec<Ring>,
+        /// Metal that may stay.
+        most: Vec<Ring>,
+        /// Where it is judged.
+        judged: Ring,
+        /// Tools.
+        tools: Vec<ToolShape>,
+        /// Lowest and highest place of the tool: radius, z.
+        travel: [(f64, f64); 2],
+    },
+}
+/// A program with everything that a proof of it needs, and what its sheet tells.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Program {
+    /// File name without ending.
+    pub name: String,
+    /// What it does.
+    pub title: String,
+    /// Index of the part.
+    pub part: usize,
+    /// Machine.
+    pub machine: String,
+    /// Its text.
+    pub text: String,
+    /// Control it is written for.
+    pub habits: Habits,
+    /// Set-up.
+    pub set_up: SetUp,
+    /// How far more or less metal may be left, beyond what the outlines allow.
+    pub room: f64,
+    /// How the work is held and where its zero is, a sentence a line.
+    pub holding: Vec<String>,
+    /// Tools: number, what, how it is touched off.
+    pub tools: Vec<(u32, String, String)>,
+    /// What the maker does after it.
+    pub after: Vec<String>,
+}
