@@ -77,6 +77,9 @@ pub enum Command {
     /// Write the bench packet
     #[command(after_long_help = PACKET)]
     Packet(Packet),
+    /// Prove programs of machines: read each again and remove the metal that its moves sweep
+    #[command(after_long_help = PROVE)]
+    Prove(Prove),
     /// Print the JSON Schema of clock.toml or shop.toml, for an editor
     #[command(after_long_help = SCHEMA)]
     Schema(Schema),
@@ -221,6 +224,39 @@ pub struct Packet {
     #[arg(long, value_name = "NAME", conflicts_with = "shop")]
     pub example: Option<String>,
 }
+/// `prove`.
+#[derive(Args, Debug)]
+pub struct Prove {
+    /// Folder of the project whose programs are proved, or a program from elsewhere
+    #[arg(default_value = ".", conflicts_with = "example", value_name = "DIR|FILE", value_hint = ValueHint::AnyPath)]
+    pub what: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// For a program from elsewhere: the text that says how its machine is set up
+    #[arg(long, value_name = "FILE", conflicts_with = "shop", value_hint = ValueHint::FilePath)]
+    pub set_up: Option<PathBuf>,
+    /// Print a set-up to begin with, every word explained; nothing is proved
+    #[arg(long, value_enum, value_name = "MACHINE")]
+    pub form: Option<FormOf>,
+    /// Folder to write pictures of what is left into
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
+    /// The programs of a shipped example, with no project
+    #[arg(long, value_name = "NAME", conflicts_with = "shop")]
+    pub example: Option<String>,
+    /// For another program: what was found, as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+/// A machine whose set-up can be shown.
+#[derive(Copy, Clone, PartialEq, Eq, Debug, ValueEnum)]
+pub enum FormOf {
+    /// A mill
+    Mill,
+    /// A lathe
+    Lathe,
+}
 /// Another shop than the one in the folder.
 #[derive(Args, Debug, Default)]
 pub struct Shop {
@@ -311,6 +347,15 @@ Examples:
 The paper (A4 or Letter) is a choice of the project, in clock.toml. Nothing is written while a
 trouble stands. A verdict that does not hold is printed on the cover and decides the exit code.
 The same texts give the same bytes on any day; SOURCE_DATE_EPOCH sets the day written into the files.";
+const PROVE: &str = "\
+Examples:
+  brasswright prove one-wheel                      every program that this project's plan has
+  brasswright prove --example one-wheel --out proof
+  brasswright prove --form mill > plate.toml       a set-up to begin with
+  brasswright prove plate.nc --set-up plate.toml   a program from elsewhere
+
+The text is read as the control would read it, and each move takes off what it sweeps: what is left is
+held against what is wanted. A fault is shown at its place in the program.";
 const SCHEMA: &str = "\
 Examples:
   brasswright schema clock > clock.schema.json     an editor can then complete and check

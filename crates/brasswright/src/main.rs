@@ -20,6 +20,7 @@ mod outcome;
 mod packet;
 mod preview;
 mod progress;
+mod prove;
 mod told;
 mod tree;
 mod why;
@@ -59,6 +60,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Counts(a) => counts::run(a, look),
         Command::Preview(a) => preview::run(a, look),
         Command::Packet(a) => packet::run(a, look),
+        Command::Prove(a) => prove::run(a, look),
         Command::Schema(a) => Ok(manual::schema(a.of)),
         Command::Completions(a) => Ok(manual::completions(a)),
         Command::Man(a) => manual::man(a),
@@ -71,6 +73,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Ask(a) => a.json,
         Command::Counts(a) => a.json,
         Command::Preview(a) => a.json,
+        Command::Prove(a) => a.json,
         _ => false,
     }
 }

@@ -11,6 +11,7 @@ mod fire;
 mod movement;
 mod operations;
 mod part;
+pub mod programs;
 mod shine;
 pub mod solids;
 mod templates;

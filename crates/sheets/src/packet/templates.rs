@@ -204,7 +204,7 @@ fn clipped(path: &BezPath, corner: (f64, f64), size: (f64, f64)) -> BezPath {
     out
 }
 /// The part of a line inside a rectangle at the origin.
-fn within(a: Point, b: Point, (w, h): (f64, f64)) -> Option<(Point, Point)> {
+pub(super) fn within(a: Point, b: Point, (w, h): (f64, f64)) -> Option<(Point, Point)> {
     let (dx, dy) = (b.x - a.x, b.y - a.y);
     let (mut from, mut to) = (0.0_f64, 1.0_f64);
     for (step, room) in [(-dx, a.x), (dx, w - a.x), (-dy, a.y), (dy, h - a.y)] {
