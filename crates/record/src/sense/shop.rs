@@ -1,7 +1,7 @@
 //! Whether a shop's figures can be.
 
 use super::{HAIR, Sense, dia, mm};
-use crate::facts::{DialFacts, HoldKind, Lathe, Shop};
+use crate::facts::{Coupon, DialFacts, HoldKind, Lathe, Shop};
 use reckon::{Book, Length, Place, Shown, Trouble, Val};
 
 /// Everything that is wrong or doubtful with a shop.
@@ -21,6 +21,9 @@ pub(crate) fn shop(shop: &Shop, book: &Book) -> Vec<Trouble> {
     for m in &shop.measures {
         s.rises(&m.range.0, &m.range.1, &format!("measuring tool '{}'", m.name));
     }
+    for c in &shop.fire.coupons {
+        s.coupon(c);
+    }
     for w in shop.polish.grits.windows(2) {
         if w[1].bare() >= w[0].bare() {
             let t = Trouble::shop(format!("grains of {} stand after {}", mm(w[1].bare()), mm(w[0].bare())))
@@ -33,6 +36,31 @@ pub(crate) fn shop(shop: &Shop, book: &Book) -> Vec<Trouble> {
     s.troubles
 }
 impl Sense<'_> {
+    /// A test piece tells something of a steel that hardens.
+    fn coupon(&mut self, c: &Coupon) {
+        if c.hardness.is_none() && c.colour.is_none() {
+            let t = Trouble::shop("a coupon tells neither a hardness nor a colour".to_owned())
+                .why("what came of it is what the tables are moved by")
+                .cure("write hardness = 58 or colour = \"straw\" as it was found, or leave the coupon out");
+            self.tell(t.at(c.at.clone()));
+        }
+        if let Some(h) = c.hardness.filter(|h| !(20.0..=68.0).contains(&h.bare().value())) {
+            let t = Trouble::shop(format!("a coupon is told to have come out at {} HRC", h.shown()))
+                .why("Rockwell C runs from 20 to 68")
+                .cure("write the reading of the C scale, such as hardness = 58");
+            self.tell(t.at(self.written(&h)));
+        }
+        match tables::material::find(&c.steel) {
+            Ok(m) if m.hardens.by_quench() => {}
+            Ok(m) => {
+                let t = Trouble::shop(format!("a coupon is of {}, which no quench hardens", m.name))
+                    .why("coupons move the tempering curve and the colours of a steel that hardens")
+                    .cure("write a steel that hardens, such as silver steel, or leave the coupon out");
+                self.tell(t.at(c.at.clone()));
+            }
+            Err(t) => self.tell(t.at(c.at.clone())),
+        }
+    }
     fn rises<T: Shown + PartialOrd>(&mut self, least: &Val<T>, greatest: &Val<T>, whose: &str) {
         if *least >= *greatest {
             let text = |v: &Val<T>| mm(Length::si(v.bare().si().unwrap_or_default()));

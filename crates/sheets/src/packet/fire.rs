@@ -75,8 +75,9 @@ fn card(
     }
     if !also.is_empty() {
         let said = also.iter().map(|(l, names)| {
-            let whose = if names.len() == all.len() { "all".to_owned() } else { names.join(", ") };
-            figures::sentence(&format!("{whose}: {l}"), style).into()
+            let said =
+                if names.len() == all.len() { l.clone() } else { format!("{}: {l}", names.join(", ")) };
+            figures::sentence(&said, style).into()
         });
         blocks.push(Block::Dots(said.collect()));
     }
@@ -162,9 +163,10 @@ fn pieces(of: &Contents<'_>, all: &[One<'_>]) -> Vec<Block> {
 }
 /// Empty boxes to write in.
 pub(super) fn boxes(what: &[&str]) -> Block {
+    let rows = (0..2).map(|_| Row::new(what.iter().map(|_| Cell::blank()))).collect();
     Block::Table(Table {
-        columns: what.iter().map(|c| Column::auto(*c)).collect(),
-        rows: vec![Row::new(what.iter().map(|_| Cell::from(Text::from("\u{a0}"))))],
+        columns: what.iter().map(|c| Column::share(*c, 1.0)).collect(),
+        rows,
         ruling: Ruling::Rules,
         size: 10.5,
     })

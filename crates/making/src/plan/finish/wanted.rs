@@ -190,8 +190,8 @@ fn works(part: &Part, words: &[Finish], on: &str, steps: &[Step]) -> Vec<Asked> 
         push("coat", None);
         push("harden", Some(Finish::Harden));
         push("clean", None);
-        // The heat of the blue draws it back too, where no temper is written.
-        if has(Finish::Temper) || !has(Finish::Blue) {
+        // The heat of the blue draws it back too, where no temper is written and the blue alone does enough.
+        if has(Finish::Temper) || !has(Finish::Blue) || crate::plan::fire::needs_temper(part) {
             push("temper", has(Finish::Temper).then_some(Finish::Temper));
         }
         let slender = part.turned().is_some_and(|b| b.length.bare() > b.largest.bare().across() * 8.0);

@@ -311,7 +311,7 @@ fn told(w: &mut Work<'_>, t: &Told<'_>) -> Operation {
         own.push(Figure::as_text("leaves", after, format!("{} HRC", after.shown())));
         if after.bare().value() > wanted.high.bare().value() {
             also.push(format!(
-                "The blue alone leaves {} HRC, harder than {}: temper it in the oven before it is polished, or a thread may snap.",
+                "The blue alone leaves {} HRC, harder than {}: write \"temper\" before \"polish\" in its finish, or a thread may snap.",
                 after.shown(), wanted.text()
             ));
         }

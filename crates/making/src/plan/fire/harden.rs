@@ -352,7 +352,7 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
     let mut lines = vec![format!("Quench in {}: {}.", s.medium.text(), s.bath)];
     match &s.red {
         Red::Oven => {
-            lines.push("Oven at the heat of the list, time from when the piece has its colour.".to_owned())
+            lines.push("Oven at the heat of the list, time from when the piece has its colour.".to_owned());
         }
         Red::Flame(f) => lines.push(format!(
             "With the {f}: warm it all round and slowly, thick parts first, thin ends out of the flame."
@@ -375,7 +375,7 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
     let mut also: Vec<String> =
         quench::advice(w.felt.slender, s.medium).into_iter().skip(1).map(sentence).collect();
     also.extend(
-        reasons.iter().filter(|r| r.0 > 0).map(|(n, why)| sentence(&format!("crack risk {n}: {why}"))),
+        reasons.iter().filter(|r| r.0 > 0).map(|(n, why)| sentence(format!("crack risk {n}: {why}"))),
     );
     if steel.growth > 0.0 {
         also.push(format!(

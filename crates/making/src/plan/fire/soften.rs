@@ -73,7 +73,7 @@ pub(super) fn anneal(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
             ));
         }
     };
-    Ok(softened(w, s))
+    Ok(softened(w, &s))
 }
 pub(super) fn relieve(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
     let m = w.part.common.material;
@@ -107,9 +107,9 @@ pub(super) fn relieve(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
         },
         _ => return Err(Box::new(w.refused("stress relieve", &format!("no figures to relieve {} by are known here", m.name)))),
     };
-    Ok(softened(w, s))
+    Ok(softened(w, &s))
 }
-fn softened(w: &mut Work<'_>, s: Softened) -> Operation {
+fn softened(w: &mut Work<'_>, s: &Softened) -> Operation {
     let m = w.part.common.material;
     let at: Val<Temperature> = w.book.tabled(
         w.name("at"),

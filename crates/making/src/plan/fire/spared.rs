@@ -10,7 +10,9 @@ use tables::material::{Hardens, Kind};
 #[must_use]
 pub fn spared(part: &Part) -> Option<String> {
     let m = part.common.material;
-    let strip = part.kind.word() == "strip" || part.common.name.contains("suspension");
+    let strip = part.kind.word() == "strip"
+        || part.common.name.contains("suspension")
+        || part.common.name.contains("bow ");
     let spring = strip || wanted::like(part).is_some_and(|w| w.part == "spring");
     if m.hardens == Hardens::AlreadyHard {
         return Some(if spring {
@@ -20,7 +22,7 @@ pub fn spared(part: &Part) -> Option<String> {
             )
         } else {
             format!(
-                "{} is bought hard and tempered at about 300 °C: above that it softens; turn it as it is, with carbide or slowly.",
+                "{} is bought hard and tempered at about 300 °C: above that it softens. It is worked as it is, and blued no further than the blue it came with.",
                 m.name
             )
         });

@@ -50,8 +50,12 @@ pub fn left(steel: &Steel, model: &Model, celsius: f64, seconds: f64) -> Option<
     let c = kernel::constant(steel.carbon);
     Some(kernel::after_each(steel, &[(celsius, seconds / 3600.0)], c)? + model.offset)
 }
-/// A strip of colours at temperatures around one, after a time.
+/// A strip of colours at temperatures around one, after a time; none where the film has left the first order, whose
+/// colours alone have names.
 pub(super) fn strip(model: &Model, celsius: f64, band: f64, seconds: f64) -> Vec<Patch> {
+    if model.growth.film(celsius, seconds) > film::FIRST_ORDER {
+        return Vec::new();
+    }
     let mut at =
         vec![celsius - colour::BAND, celsius - band, celsius, celsius + band, celsius + colour::BAND];
     at.sort_by(f64::total_cmp);
@@ -148,12 +152,12 @@ pub(super) fn temper(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
             celsius_text(for_hardness(steel, wanted.low.bare().value() + 0.5, model.offset))
         ),
     );
-    let colours = strip(&model, c, b, s);
-    let (first, last) = (&colours.iter().find(|p| p.inside), &colours.iter().rfind(|p| p.inside));
+    let colours = strip(&model, c, b, colour::CHART_TIME);
+    let (first, last) = (colours.iter().find(|p| p.inside), colours.iter().rfind(|p| p.inside));
     let seen = match (first, last) {
         (Some(a), Some(z)) if a.name != z.name => format!("{} to {}", a.name, z.name),
         (Some(a), _) => a.name.clone(),
-        _ => String::new(),
+        _ => "grey: too hot for the colours to tell".to_owned(),
     };
     let n = |v: &Val<Ratio>| reckon::print::fixed(v.bare().value(), 1);
     let large = vec![
@@ -165,10 +169,13 @@ pub(super) fn temper(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
     let mut lines = vec![
         format!("By {}. In when it is warm, time from when it reads {}.", warmth.text(), at.shown()),
         format!(
-            "Oven and thermometer together may be {} off: between {} and {} HRC, and on a bright face {seen}. The band, not the point, is what to expect; colour is a cross-check after so long a heat, not the judge.",
+            "Oven and thermometer together may be {} off: it comes out between {} and {} HRC. The band, not the point, is what to expect.",
             band.shown(),
             n(&softest),
             n(&hardest)
+        ),
+        format!(
+            "Cross-check: a bright scrap of the same steel, laid in for three minutes and taken out, shows {seen}. After the whole time the pieces themselves are further on: their colour does not judge."
         ),
         "At once after the quench, before a quarter of an hour is over. Cool in air.".to_owned(),
     ];
@@ -193,13 +200,13 @@ pub(super) fn temper(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
         own,
         lump: w.felt.lump.bare().in_mm(),
         strip: colours,
-        strip_says: format!("colour of a bright face after {}", minutes(time.bare())),
+        strip_says: "colour of a bright scrap of the same steel after three minutes at the heat".to_owned(),
         lines,
         also: Vec::new(),
         write: vec![
             "temperature read at the start",
             "read at the end",
-            "colour seen",
+            "colour of the scrap",
             "file bites or skates",
         ],
     };
@@ -211,7 +218,7 @@ pub(super) fn temper(w: &mut Work<'_>) -> Result<Operation, Box<Operation>> {
             band.shown(),
             wanted.from()
         ),
-        "Brighten a flat first, so that its colour can be seen.".to_owned(),
+        format!("A bright scrap of the same steel beside it shows {seen} after three minutes."),
     ];
     if !warmth.oven && !warmth.read {
         let name = w.name("can_be_read");
