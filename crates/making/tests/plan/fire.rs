@@ -267,3 +267,17 @@ proptest! {
         prop_assert_eq!(holds(&book, "x.keeps_hardness"), si(&book, "x.hrc") >= least);
     }
 }
+#[test]
+fn no_text_of_a_card_has_a_number_that_was_not_rounded() {
+    let w = &*REGULATOR;
+    for p in &w.parts {
+        for word in fire::HEATS {
+            let (op, _) = heat(w, p, word);
+            let Some(card) = op.heat else { continue };
+            let own = card.large.iter().chain(&card.own).map(|f| f.text.clone());
+            for text in own.chain(card.lines).chain(card.also).chain(op.lines) {
+                assert!(!text.contains("00000") && !text.contains("99999"), "{}: {text}", p.common.name);
+            }
+        }
+    }
+}

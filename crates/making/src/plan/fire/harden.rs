@@ -336,7 +336,8 @@ fn told(w: &mut Work<'_>, steel: &'static Steel, s: &Settled, reasons: &[(u32, &
     let (low, high) = (hard(w, "quenched_low", steel.hard.0), hard(w, "quenched_high", steel.hard.1));
     let hrc = format!("{} to {} HRC", low.shown(), high.shown());
     let over = Temperature::celsius(s.high.bare().in_celsius() + 20.0);
-    let range = format!("{} to {} °C", s.low.bare().in_celsius(), s.high.bare().in_celsius());
+    let whole = |t: &Val<Temperature>| reckon::print::fixed(t.bare().in_celsius(), 0);
+    let range = format!("{} to {} °C", whole(&s.low), whole(&s.high));
     let large = vec![
         Figure::as_text("quench from", &s.low, range.clone()),
         Figure::as_text("comes to", &low, hrc.clone()),
