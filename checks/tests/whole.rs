@@ -33,6 +33,7 @@ fn make(clock: &str, shop: &str) -> Made {
     assert!(!troubles.iter().chain(&more).any(Trouble::stops), "{troubles:?} {more:?}");
     let case = Typecase::new();
     let of = Contents {
+        programs: &[],
         clock,
         shop,
         parts: &parts,

@@ -6,6 +6,7 @@ use crate::folder::Folder;
 use crate::look::{Look, clean, columns};
 use crate::outcome::{Outcome, Stopped};
 use crate::progress::Progress;
+use crate::prove;
 use crate::told;
 use crate::work::{self, Work};
 use crate::{day, exit, files};
@@ -31,7 +32,9 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
         return Ok(Outcome { err, exit: stops, ..Outcome::default() });
     }
     let mut progress = Progress::new(work::STEPS);
-    let made = work::packet(&work, today, &mut |what| progress.step(what));
+    progress.step("proving programs");
+    let (proved, ours) = prove::all(work.making.as_ref().map_or(&[][..], |m| m.programs.as_slice()));
+    let made = work::packet(&work, &proved, today, &mut |what| progress.step(what));
     drop(progress);
     let mut sheets = match made {
         Ok(sheets) => sheets,
@@ -51,7 +54,8 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
         .zip(&sheets)
         .map(|(path, (_, bytes))| vec![clean(&path.display().to_string()), size(bytes.len())])
         .collect();
-    let found = work.found();
+    let unsound = proved.iter().filter_map(|p| prove::unsound(p, &work));
+    let found = told::in_order(work.found().into_iter().chain(ours).chain(unsound).collect());
     Ok(Outcome {
         out: columns(&rows, 0),
         err: told::all(&found, &texts, look.err),

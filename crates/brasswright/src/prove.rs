@@ -1,16 +1,20 @@
 //! `prove`: programs are read again and the metal that their moves sweep is removed.
 
 use crate::args::{self, FormOf};
+use crate::begin;
+use crate::folder::Folder;
 use crate::look::{Look, Paint, clean, counted};
 use crate::outcome::{Outcome, Stopped};
 use crate::told::{self, Texts};
+use crate::work::Work;
 use crate::{exit, files};
+use making::nc::hand_over::Program;
 use proof::picture::Picture;
 use reckon::Trouble;
 use reckon::print::significant;
 use serde_json::{Value, json};
 use sheets::Typecase;
-use sheets::packet::programs::{Shown, picture};
+use sheets::packet::programs::{Proven, Shown, picture};
 use std::path::Path;
 use trial::{Found, SetUp};
 
@@ -47,11 +51,76 @@ pub fn run(args: &args::Prove, look: Look) -> Result<Outcome, Stopped> {
                 .cure("name it: --set-up FILE.toml")
                 .cure("a set-up to begin with: brasswright prove --form mill"))
         }
-        None => {
-            Err(Stopped::wrong_use("no program was named")
-                .cure("brasswright prove FILE.nc --set-up FILE.toml"))
+        None => project(args, look),
+    }
+}
+/// Every program that a project's plan has.
+fn project(args: &args::Prove, look: Look) -> Result<Outcome, Stopped> {
+    let folder = match &args.example {
+        Some(name) => Folder::example(begin::example(name)?),
+        None => Folder::read(&args.what, &args.shop)?,
+    };
+    let mut texts = folder.texts();
+    let work = Work::out(&folder);
+    let stops = exit::worst(&work.troubles);
+    if stops != exit::WELL {
+        return Ok(told_of(&[], &work.troubles, &texts, args.json, look));
+    }
+    let (proved, mut troubles) = all(work.making.as_ref().map_or(&[][..], |m| m.programs.as_slice()));
+    for p in &proved {
+        texts.add(&p.path, &p.path, p.text.as_bytes());
+        troubles.extend(p.found.troubles(&p.path, &p.text));
+    }
+    let mut outcome = told_of(&proved, &troubles, &texts, args.json, look);
+    if proved.is_empty() && troubles.is_empty() && !args.json {
+        outcome.out = "no part of this project is made by program\n".to_owned();
+    }
+    if let Some(out) = &args.out {
+        let mut sheets = Vec::new();
+        for p in &proved {
+            sheets.push((p.path.clone(), p.text.clone().into_bytes()));
+            sheets.extend(pictures(p)?);
+        }
+        for place in files::write_all(out, &sheets)? {
+            if !args.json {
+                outcome.out += &format!("{}\n", clean(&place.display().to_string()));
+            }
         }
     }
+    Ok(outcome)
+}
+/// Proves the programs of a plan, two at a time.
+#[must_use]
+pub fn all(programs: &[Program]) -> (Vec<Proved>, Vec<Trouble>) {
+    let one = |p: &Program| -> Result<Proved, Trouble> {
+        let trial = trial::of(p).map_err(|why| {
+            Trouble::ours(format!("the program '{}' cannot be put on trial", p.name)).why(why)
+        })?;
+        Ok(Proved {
+            path: format!("{}.nc", p.name),
+            text: p.text.clone(),
+            name: p.name.clone(),
+            turned: matches!(trial.set_up, SetUp::Lathe(_)),
+            found: trial.prove(&p.text),
+        })
+    };
+    let half = |from: usize| -> Vec<Result<Proved, Trouble>> {
+        programs.iter().skip(from).step_by(2).map(one).collect()
+    };
+    let (even, odd) = std::thread::scope(|scope| {
+        let other = scope.spawn(|| half(1));
+        (half(0), other.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault)))
+    });
+    let (mut even, mut odd) = (even.into_iter(), odd.into_iter());
+    let (mut proved, mut troubles) = (Vec::new(), Vec::new());
+    for n in 0..programs.len() {
+        match if n % 2 == 0 { even.next() } else { odd.next() } {
+            Some(Ok(p)) => proved.push(p),
+            Some(Err(t)) => troubles.push(t),
+            None => {}
+        }
+    }
+    (proved, troubles)
 }
 /// A text that must be there.
 fn text(path: &Path) -> Result<(Vec<u8>, Option<String>), Stopped> {
@@ -170,6 +239,33 @@ fn one_as_json(p: &Proved) -> Value {
         "worst_rapid_mm2": f.worst_rapid,
         "allowed_mm": f.room,
     })
+}
+/// What a sheet shows of a proof; nothing where the program is not sound.
+#[must_use]
+pub fn proven<'a>(p: &Proved, programs: &'a [Program]) -> Option<Proven<'a>> {
+    let program = programs.iter().find(|own| own.name == p.name)?;
+    let views = p.found.views.iter();
+    p.found.is_sound().then(|| Proven {
+        program,
+        facts: facts(&p.found),
+        shown: views.map(|v| shown(&v.title, &v.picture, p.turned)).collect(),
+        minutes: p.found.minutes,
+    })
+}
+/// Why a program was not written.
+#[must_use]
+pub fn unsound(p: &Proved, work: &Work) -> Option<Trouble> {
+    let f = &p.found;
+    let first = f.misread.iter().chain(&f.faults).next()?;
+    let programs = work.making.as_ref().map_or(&[][..], |m| m.programs.as_slice());
+    let part = programs.iter().find(|own| own.name == p.name).and_then(|own| work.parts.get(own.part));
+    Some(
+        Trouble::unmakeable(format!("the program '{}' is not sound and was not written", p.path))
+            .at(part.map(|part| part.at().clone()))
+            .why(first.to_string())
+            .cure("make it as its sheet says without a program")
+            .cure("brasswright prove shows the place in the program, and with --out a picture"),
+    )
 }
 /// Outlines as the sheets draw them.
 #[must_use]

@@ -312,13 +312,14 @@ fn row(part: &Part, style: LengthStyle) -> Row {
 /// A file of a packet: its name inside the folder, and what is in it.
 pub type Sheet = (String, Vec<u8>);
 /// Steps that [`packet`] tells of.
-pub const STEPS: usize = 3;
+pub const STEPS: usize = 4;
 /// The packet, whole in memory. `step` is told what is being worked on.
 ///
 /// # Errors
 /// Everything that stops it.
 pub fn packet(
     work: &Work,
+    proved: &[crate::prove::Proved],
     today: crate::day::Day,
     step: &mut dyn FnMut(&str),
 ) -> Result<Vec<Sheet>, Vec<Trouble>> {
@@ -331,7 +332,10 @@ pub fn packet(
     };
     step("drawing");
     let case = Typecase::new();
+    let proven: Vec<sheets::packet::programs::Proven<'_>> =
+        proved.iter().filter_map(|p| crate::prove::proven(p, &making.programs)).collect();
     let contents = Contents {
+        programs: &proven,
         clock,
         shop,
         parts: &work.parts,
@@ -364,6 +368,10 @@ pub fn packet(
     let pdf = pdf.map_err(|u| unprintable(vec![u]))?;
     let mut out =
         vec![("packet.pdf".to_owned(), pdf), ("cut-list.txt".to_owned(), papers.cut_list.into_bytes())];
+    for p in &proven {
+        let text = p.program.text.clone().into_bytes();
+        out.push((format!("programs/{}.nc", p.program.name), text));
+    }
     out.extend(single);
     out.extend(alone);
     Ok(out)

@@ -113,7 +113,7 @@ impl Trial {
             }
             SetUp::Mill(set_up) => {
                 let milled = milling::prove(program, &self.control, set_up);
-                let views = heights(set_up)
+                let views = heights(set_up, &milled)
                     .into_iter()
                     .map(|z| View {
                         title: format!("plan at Z {}", figure(z)),
@@ -135,13 +135,19 @@ impl Trial {
         }
     }
 }
-/// Heights of plans that show everything: the middle of each slab that is wanted, or of the stock.
-fn heights(set_up: &milling::SetUp) -> Vec<f64> {
+/// Heights of plans that show everything: the middle of each slab that is wanted, or of the stock, and where
+/// most is left over or gone.
+fn heights(set_up: &milling::SetUp, milled: &milling::Milled) -> Vec<f64> {
     let slabs = match &set_up.wanted {
         Some(wanted) if !wanted.most.is_empty() => &wanted.most,
         _ => &set_up.stock,
     };
     let mut all: Vec<f64> = slabs.iter().map(|slab| 0.5 * (slab.low + slab.high)).collect();
+    for off in [&milled.gouge, &milled.remainder] {
+        let most = |slab: &&milling::Slab| slab.region.area() * (slab.high - slab.low);
+        let worst = off.iter().max_by(|a, b| most(a).total_cmp(&most(b))).filter(|s| most(s) > 1e-3);
+        all.extend(worst.map(|slab| 0.5 * (slab.low + slab.high)));
+    }
     all.sort_by(f64::total_cmp);
     all.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
     all.reverse();

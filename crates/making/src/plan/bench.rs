@@ -99,7 +99,7 @@ pub fn weigh(part: &Part, book: &mut Book, mm3: f64, how: &str, inputs: Vec<Id>)
     work!(book, format!("{slug}.mass"), |density, volume| density * volume, &GEOMETRY);
 }
 /// How a material cuts, where speeds are looked up.
-fn kind_of(kind: tables::material::Kind) -> Metal {
+pub(crate) fn kind_of(kind: tables::material::Kind) -> Metal {
     use tables::material::Kind as K;
     match kind {
         K::Brass | K::Copper | K::Zinc | K::Lead => Metal::Brass,

@@ -243,6 +243,8 @@ pub struct Making {
     pub buy: Vec<stock::Buy>,
     /// How the clock is put together; nothing for parts alone.
     pub assembly: Option<assembly::Assembly>,
+    /// Programs of machines that follow them, not yet proved.
+    pub programs: Vec<crate::nc::hand_over::Program>,
     /// What is polished together.
     pub shine: Vec<finish::Together>,
     /// Order of work: tools before what needs them, like set-ups together.
@@ -292,7 +294,9 @@ pub fn plan_joined(
     let routes: Vec<&PartPlan> = plans.iter().chain(jigs.iter().map(|j| &j.plan)).collect();
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
+    let (programs, more) = crate::nc::mill::programs(shop, parts, &plans, book);
+    troubles.extend(more);
     let shine = finish::batch::together(parts, &plans, book);
     let order = order::order(parts, &plans, &tools, &jigs, book);
-    (Making { parts: plans, tools, jigs, assembly: None, cut_list, buy, shine, order }, troubles)
+    (Making { parts: plans, tools, jigs, assembly: None, programs, cut_list, buy, shine, order }, troubles)
 }

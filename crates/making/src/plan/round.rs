@@ -150,7 +150,7 @@ impl Round<'_> {
             },
             time: Spread::minutes(8.0, 15.0, 30.0),
             does: vec!["rough turn"],
-        ..Operation::default()
+            ..Operation::default()
         }];
         match (self.body.holes.as_slice(), self.bore()) {
             ([one], Some(_)) => {
@@ -428,7 +428,7 @@ impl Round<'_> {
             cautions,
             time: Spread::minutes(8.0, 15.0, 30.0),
             does: vec!["form"],
-        ..Operation::default()
+            ..Operation::default()
         });
         let lines = if wax {
             vec![
@@ -469,7 +469,9 @@ impl Round<'_> {
             ..Operation::default()
         };
         let mut out: Vec<Operation> =
-            teeth::crossing::cross_out(self.body, self.shop, &self.slug, self.metal.leaded, book).into_iter().collect();
+            teeth::crossing::cross_out(self.body, self.shop, &self.slug, self.metal.leaded, book)
+                .into_iter()
+                .collect();
         if self.body.holes.iter().any(|h| h.label == "P1") {
             out.push(pins());
         }

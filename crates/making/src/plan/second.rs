@@ -339,7 +339,7 @@ fn cross_holes(b: &mut Bench<'_>) -> SetUp {
             cautions: vec![Caution::DrillingSheet],
             time: Spread::around(4.0),
             does: vec!["drill"],
-        ..Operation::default()
+            ..Operation::default()
         });
     }
     let mut setup = at_bench("holes across", "vee block, clamped", ops, 10.0);

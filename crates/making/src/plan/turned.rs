@@ -3,8 +3,8 @@
 use super::bench::{self, Bench};
 use super::grip::{self, Wanted};
 use super::{
-    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second,
-    slot, stock, time,
+    Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second, slot,
+    stock, time,
 };
 use crate::kernel::bend;
 use crate::kernel::speed::Kind;

@@ -39,6 +39,8 @@ pub struct Contents<'a> {
     pub movement: Option<&'a Movement>,
     /// How they are made.
     pub making: &'a Making,
+    /// Programs that were proved sound.
+    pub programs: &'a [programs::Proven<'a>],
     /// The book of workings.
     pub book: &'a Book,
     /// Short mark of the state of the project; stands in every sheet's number.
@@ -120,6 +122,7 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         number += 1;
         of.number(number)
     };
+    sheets.extend(programs::sheets(of, &mut next));
     sheets.extend(fire::sheets(of, &mut next, &mut drawings));
     sheets.extend(shine::sheets(of, &mut next));
     sheets.extend(assembly::sheets(of, &mut next));

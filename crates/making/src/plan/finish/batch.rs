@@ -60,21 +60,25 @@ fn judge_ladder(t: &Together, parts: &[Part], plans: &[PartPlan], book: &mut Boo
     let reaches = match l.rungs.last() {
         Some(last) => {
             let reached = last.grain;
-            judge!(book, format!("{at}.reaches"), says, |reached, wanted| reached <= wanted * 1.000001, &polish::RATIOS)
+            judge!(
+                book,
+                format!("{at}.reaches"),
+                says,
+                |reached, wanted| reached <= wanted * 1.000001,
+                &polish::RATIOS
+            )
         }
-        None => super::super::bench::found(book, (format!("{at}.reaches"), &says), 0, "steps that can be made"),
+        None => {
+            super::super::bench::found(book, (format!("{at}.reaches"), &says), 0, "steps that can be made")
+        }
     };
     for c in l.short.iter().flat_map(|s| s.cures(l.on)) {
         book.cure(reaches.id(), c);
     }
     for (i, r) in l.rungs.iter().enumerate().filter(|(_, r)| r.hard) {
         let ratio: Val<Ratio> = r.ratio;
-        let most = book.tabled(
-            format!("{at}.step{}.widest", i + 1),
-            Ratio::si(HARD),
-            "hard lap",
-            &polish::RATIOS,
-        );
+        let most =
+            book.tabled(format!("{at}.step{}.widest", i + 1), Ratio::si(HARD), "hard lap", &polish::RATIOS);
         judge!(
             book,
             format!("{at}.step{}.on_a_hard_lap", i + 1),

@@ -259,12 +259,8 @@ pub fn ladder(
     let grits: Vec<f64> = shop.grits.iter().map(|g| g.bare().in_mm() * 1e3).collect();
     let (steps, short) = climb(&grits, &shop.laps, on, AS_CUT, last(level, on));
     let at = format!("{slug}.polish");
-    let wanted = book.tabled(
-        format!("{at}.last"),
-        um(last(level, on)),
-        format!("{}, {on}", level.word()),
-        &LAST,
-    );
+    let wanted =
+        book.tabled(format!("{at}.last"), um(last(level, on)), format!("{}, {on}", level.word()), &LAST);
     let from = book.assumed(
         format!("{at}.from"),
         um(AS_CUT),

@@ -120,11 +120,8 @@ fn spoilt(part: &Part, works: &[&str], no: &No) -> Trouble {
         .collect();
     let mains: Vec<&str> = works.iter().copied().filter(|w| word(w).is_some()).collect();
     let sorted = heat::order::order(&mains, &[]).map(|o| o.works).unwrap_or_default();
-    let list: Vec<String> = sorted
-        .iter()
-        .filter_map(|w| word(w))
-        .map(|(f, _)| format!("\"{}\"", f.word()))
-        .collect();
+    let list: Vec<String> =
+        sorted.iter().filter_map(|w| word(w)).map(|(f, _)| format!("\"{}\"", f.word())).collect();
     Trouble::design(format!(
         "{who}: \"{}\" stands before \"{}\" in its finish, and the order runs in a ring",
         first.0.word(),
@@ -155,14 +152,14 @@ impl Wanted {
         // What the route of a pinion does by itself is not done twice.
         let own: Vec<&str> =
             setups.iter().flat_map(|s| &s.operations).flat_map(|o| o.does.iter().copied()).collect();
-        let twice = |w: &Asked| matches!(w.does, "straighten" | "finish turn" | "burnish") && own.contains(&w.does);
+        let twice =
+            |w: &Asked| matches!(w.does, "straighten" | "finish turn" | "burnish") && own.contains(&w.does);
         self.works.retain(|w| !twice(w));
         let works = all_works(setups, &self);
         let order = order(part, &works)?;
         let mine: Vec<String> = order.works.iter().filter(|w| self.has(w)).cloned().collect();
         let of = |w: &str| mine.iter().any(|m| m == w);
-        let kept: Vec<Arrow> =
-            order.kept.iter().filter(|a| of(&a.first) || of(&a.then)).cloned().collect();
+        let kept: Vec<Arrow> = order.kept.iter().filter(|a| of(&a.first) || of(&a.then)).cloned().collect();
         let table = (!mine.is_empty()).then(|| reasons(part, &mine, &kept, &order, book));
         let does: Vec<&'static str> = self.works.iter().map(|w| w.does).collect();
         let fired = super::fire::fired(&does, part, shop, book);

@@ -53,7 +53,9 @@ fn pre_finish(wanted: &Wanted) -> Operation {
     Operation {
         title: "Paper before the heat".to_owned(),
         lines: vec![
-            format!("Every face that will shine down to {paper} paper, on glass or on a flat stick; pits left now are cut out of hard metal later."),
+            format!(
+                "Every face that will shine down to {paper} paper, on glass or on a flat stick; pits left now are cut out of hard metal later."
+            ),
             "No polish yet: the heat would eat it.".to_owned(),
         ],
         tool: Some(format!("{paper} paper on glass")),
@@ -85,7 +87,12 @@ fn finish_turn(wanted: &Wanted, part: &Part, book: &mut Book) -> Operation {
         let burnished = wanted.pivots.filter(|_| is_pivot(s));
         let to = match burnished {
             Some(left) => {
-                work!(book, format!("{slug}.finish.step{}.turn_to", i + 1), |aim, left| aim + left, &super::wanted::GROWS)
+                work!(
+                    book,
+                    format!("{slug}.finish.step{}.turn_to", i + 1),
+                    |aim, left| aim + left,
+                    &super::wanted::GROWS
+                )
             }
             None => aim,
         };
@@ -140,7 +147,10 @@ fn burnish(wanted: &Wanted, part: &Part, book: &mut Book) -> Operation {
     if let Some(left) = &wanted.pivots {
         figures.push(Figure::of("takes off", left));
     }
-    checks.push(seen("pivots", "at ten times bright along and round, no ring, end slightly rounded, corner not raised"));
+    checks.push(seen(
+        "pivots",
+        "at ten times bright along and round, no ring, end slightly rounded, corner not raised",
+    ));
     Operation {
         title: "Polish and burnish the pivots".to_owned(),
         lines: lines(&[
@@ -162,7 +172,8 @@ fn burnish(wanted: &Wanted, part: &Part, book: &mut Book) -> Operation {
 fn polish(wanted: &Wanted, part: &Part, shop: &Shop, book: &mut Book) -> Operation {
     let Some(l) = &wanted.ladder else { return Operation::default() };
     let mut says = Vec::new();
-    let threads = part.turned().is_some_and(|b| b.slot.is_some() || b.steps.iter().any(|s| s.thread.is_some()));
+    let threads =
+        part.turned().is_some_and(|b| b.slot.is_some() || b.steps.iter().any(|s| s.thread.is_some()));
     if threads {
         says.push("Edges of the slot and the rims first, with pegwood; then the faces, which show every slip. Threads are left alone.".to_owned());
     } else {
@@ -177,7 +188,9 @@ fn polish(wanted: &Wanted, part: &Part, shop: &Shop, book: &mut Book) -> Operati
         _ => {}
     }
     if wanted.has("blue") {
-        says.push("The blue shows every scratch that is left: the same last grain for the whole batch.".to_owned());
+        says.push(
+            "The blue shows every scratch that is left: the same last grain for the whole batch.".to_owned(),
+        );
     }
     let mut figures = vec![Figure::of("off each face", &l.off)];
     if let Some(left) = &wanted.polished {
@@ -274,7 +287,11 @@ fn snail(spiral: bool) -> Operation {
     };
     Operation {
         title: if spiral { "Snail the face" } else { "Spot the face" }.to_owned(),
-        lines: vec![how.to_owned(), "Try the spacing on scrap of the same metal first; begin again from grain if one is missed.".to_owned()],
+        lines: vec![
+            how.to_owned(),
+            "Try the spacing on scrap of the same metal first; begin again from grain if one is missed."
+                .to_owned(),
+        ],
         tool: Some("small lap or peg in the drilling machine, stop set".to_owned()),
         checks: vec![seen("curves", "one depth and one spacing all over")],
         cautions: vec![Caution::Polishing],
@@ -305,7 +322,10 @@ fn degrease(shop: &Shop) -> Operation {
     Operation {
         title: "Degrease".to_owned(),
         lines: vec![
-            format!("{}, rinse in clean water until it runs off as one film, dry in warm air.", super::super::sentence(&wash)),
+            format!(
+                "{}, rinse in clean water until it runs off as one film, dry in warm air.",
+                super::super::sentence(&wash)
+            ),
             "From here on clean gloves or tweezers: one finger is seen for ever.".to_owned(),
         ],
         tool: Some("soft brush, clean dishes with lids".to_owned()),
@@ -318,7 +338,9 @@ fn degrease(shop: &Shop) -> Operation {
 fn oil() -> Operation {
     Operation {
         title: "Oil the colour".to_owned(),
-        lines: lines(&["When it is cold: a trace of thin clean oil on a lint-free cloth, wiped off again; it deepens the colour and keeps rust away."]),
+        lines: lines(&[
+            "When it is cold: a trace of thin clean oil on a lint-free cloth, wiped off again; it deepens the colour and keeps rust away.",
+        ]),
         tool: Some("clock oil, lint-free cloth".to_owned()),
         time: Spread::minutes(0.5, 1.0, 2.0),
         ..Operation::default()
@@ -361,7 +383,9 @@ fn lacquer(part: &Part) -> Operation {
 fn wax() -> Operation {
     Operation {
         title: "Wax".to_owned(),
-        lines: lines(&["Hard microcrystalline wax, a trace on a soft cloth, left to dry and buffed by hand."]),
+        lines: lines(&[
+            "Hard microcrystalline wax, a trace on a soft cloth, left to dry and buffed by hand.",
+        ]),
         tool: Some("wax, soft cloth".to_owned()),
         time: Spread::minutes(1.0, 3.0, 6.0),
         ..Operation::default()

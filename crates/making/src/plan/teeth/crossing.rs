@@ -132,10 +132,10 @@ pub(in super::super) fn cross_out(
     );
     if let (true, Some((m, (c, d))), Some(time)) = (by_program, milled, program) {
         return Some(Operation {
-            title: "Mill the windows".to_owned(),
+            title: crate::nc::mill::MILLED.to_owned(),
             lines: vec![
                 format!("On the {}, stuck flat on waste over its whole face and centred by a pin in the bore; the program of this part takes the {} windows one after another, opposite ones in turn.", m.name, n.shown()),
-                "The middles come loose: a dab of glue under each, and the last hundredth of thickness left for the file.".to_owned(),
+                "The program goes a tenth into the waste; the middles stay stuck to it and are lifted off last.".to_owned(),
                 format!("Then draw-file rim and arms; the corners keep the cutter's radius of half of {}.", d.shown()),
             ],
             tool: Some(c.name.clone()),

@@ -1,0 +1,462 @@
+//! Programs for a mill: windows between the arms of wheels, outlines of small flat parts.
+//!
+//! Zero is on the upper face: at the middle of a wheel, at the lower left corner of a flat part's
+//! rectangle. The work is stuck flat on waste over its whole face; the cutter goes a little into the waste.
+
+mod cut;
+mod offset;
+
+use super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
+use super::{Act, Habits, To, write};
+use crate::plan::PartPlan;
+use cut::Milling;
+use kurbo::Point;
+use movement::part::{Body, FlatBody, Part};
+use reckon::{Alternative, Book, Source, Trouble};
+use record::facts::{Cutter, CutterUse, Mill, Shop};
+use shape::profile::{Profile, Segment};
+use shape::region::{Corner, Region};
+
+/// Height for going from place to place.
+const CLEAR: f64 = 5.0;
+/// Height down to which it goes fast.
+const NEAR: f64 = 0.5;
+/// How far into the waste.
+const THROUGH: f64 = 0.1;
+/// How closely outlines handed over follow their curves.
+const FINE: f64 = 0.001;
+/// Width of the bridges that hold a part in its sheet, and how much thickness they keep.
+const BRIDGE: (f64, f64) = (2.5, 0.5);
+/// Metal round a flat part.
+const ROUND: f64 = 3.0;
+/// More or less metal than this is a fault of the program.
+const ROOM: f64 = 0.02;
+
+/// Why a way was chosen.
+static WAY: Source = Source::practice("what a small mill reaches it cuts closer than saw and file");
+
+/// The programs of a shop's mill, and warnings where its control lacks a word.
+pub fn programs(
+    shop: &Shop,
+    parts: &[Part],
+    plans: &[PartPlan],
+    book: &mut Book,
+) -> (Vec<Program>, Vec<Trouble>) {
+    let mut all = Vec::new();
+    let mut troubles = Vec::new();
+    let own = shop.mills.iter().find_map(|m| Some((m, Habits::of_mill(m)?)));
+    let Some((mill, habits)) = own else { return (all, troubles) };
+    for plan in plans {
+        let part = &parts[plan.part];
+        let Body::Flat(body) = &part.body else { continue };
+        let by_program = plan.setups.iter().flat_map(|s| &s.operations).any(|o| o.title == MILLED);
+        let made = if by_program {
+            windows(plan.part, part, body, shop, mill, &habits, book)
+        } else if body.round.is_none() && body.teeth.is_none() {
+            profile(plan.part, part, body, shop, mill, &habits, book)
+        } else {
+            None
+        };
+        match made {
+            Some(Ok(program)) => all.push(program),
+            Some(Err(more)) => troubles.extend(more),
+            None => {}
+        }
+    }
+    (all, troubles)
+}
+/// Title of the operation that a program of windows belongs to.
+pub const MILLED: &str = "Mill the windows";
+
+type Made = Option<Result<Program, Vec<Trouble>>>;
+
+fn end_mill(shop: &Shop, most: f64, thick: f64) -> Option<&Cutter> {
+    let fits = |c: &&Cutter| {
+        c.of == CutterUse::EndMill
+            && c.made
+            && c.size.is_some_and(|d| {
+                let d = d.bare().in_mm();
+                let flutes = c.reach.map_or(3.0 * d, |r| r.bare().in_mm());
+                d <= most && flutes >= thick + THROUGH
+            })
+    };
+    let size = |c: &Cutter| c.size.map_or(0.0, |d| d.bare().in_mm());
+    shop.cutters.iter().filter(fits).max_by(|a, b| size(a).total_cmp(&size(b)))
+}
+/// Along a way, from where the cutter stands.
+fn along(acts: &mut Vec<Act>, way: &[Segment], feed: f64) {
+    for s in way {
+        acts.push(match *s {
+            Segment::Line { to, .. } => Act::Line { to: To::xy(to), feed },
+            Segment::Arc { to, centre, sense, .. } => {
+                Act::Arc { to, centre, clockwise: sense == shape::segment::Sense::Right, feed }
+            }
+        });
+    }
+}
+fn depths(thick: f64, step: f64) -> Vec<f64> {
+    let whole = thick + THROUGH;
+    let n = (whole / step).ceil().max(1.0);
+    let each = whole / n;
+    let mut all = Vec::new();
+    let mut z = each;
+    while z < whole + each * 0.5 {
+        all.push(-z.min(whole));
+        z += each;
+    }
+    all
+}
+fn begin(title: &str, zero: &str, tool: &str, m: &Milling) -> Vec<Act> {
+    vec![
+        Act::Remark(title.to_owned()),
+        Act::Remark(zero.to_owned()),
+        Act::Tool { number: 1, says: tool.to_owned() },
+        Act::Rapid(To::z(CLEAR)),
+        Act::Spindle { rpm: m.rpm },
+        Act::Wait { seconds: 2.0 },
+    ]
+}
+fn end(acts: &mut Vec<Act>) {
+    acts.push(Act::Rapid(To::z(CLEAR)));
+    acts.push(Act::SpindleOff);
+    acts.push(Act::Rapid(To::xy(Point::ZERO)));
+    acts.push(Act::End);
+}
+fn shape(m: &Milling) -> CutterShape {
+    let r = m.diameter / 2.0;
+    // Small end mills have a thicker shank; the collet's nut sits above it.
+    let (shank, out) = ((m.diameter.max(3.0)) / 2.0, m.flutes + 12.0);
+    CutterShape {
+        number: 0,
+        profile: vec![(0.0, r), (m.flutes, r)],
+        shank: vec![(m.flutes, m.flutes + 12.0, shank), (out, out + 25.0, 9.0)],
+        projects: out,
+        most_feed: Some(m.most_feed),
+    }
+}
+fn ring(points: Vec<Point>) -> Ring {
+    points.into_iter().map(|p| (p.x, p.y)).collect()
+}
+fn sampled(p: &Profile) -> Ring {
+    let left = if p.area() < 0.0 { p.reversed() } else { p.clone() };
+    let mut points = left.sampled(FINE);
+    if points.first() == points.last() {
+        points.pop();
+    }
+    ring(points)
+}
+fn pieces(region: &Region) -> Vec<Vec<Ring>> {
+    region.polygons().into_iter().map(|rings| rings.into_iter().map(ring).collect()).collect()
+}
+fn region(p: &Profile) -> Option<Region> {
+    let points: Vec<Point> = sampled(p).into_iter().map(Point::from).collect();
+    Region::polygon(&points).ok()
+}
+/// What a cutter leaves standing inside an outline that it has gone round.
+fn left_inside(p: &Profile, d: f64) -> Option<Region> {
+    region(p)?.offset(-d, Corner::Round, FINE).ok()
+}
+fn travel(mill: &Mill, middle: Point) -> [(f64, f64); 3] {
+    let t = [0, 1, 2].map(|i| mill.travel[i].bare().in_mm());
+    [
+        (middle.x - t[0] / 2.0, middle.x + t[0] / 2.0),
+        (middle.y - t[1] / 2.0, middle.y + t[1] / 2.0),
+        (-8.0, t[2] - 8.0),
+    ]
+}
+fn lacking(part: &Part, mill: &Mill, cannot: Vec<super::Cannot>) -> Vec<Trouble> {
+    cannot
+        .into_iter()
+        .map(|c| {
+            Trouble::shop(format!(
+                "no program for '{}' on the {}: its control does not know {}",
+                part.common.name, mill.name, c.word
+            ))
+            .at(mill.at.clone())
+            .why(c.needs)
+            .cure(c.would_do)
+            .as_warning()
+        })
+        .collect()
+}
+fn windows(
+    index: usize,
+    part: &Part,
+    body: &FlatBody,
+    shop: &Shop,
+    mill: &Mill,
+    habits: &Habits,
+    book: &mut Book,
+) -> Made {
+    let windows = &body.solid.windows;
+    let slug = part.slug();
+    let thick = body.solid.thickness;
+    let corner = least_radius(windows);
+    let cutter = end_mill(shop, 2.0 * corner + 1e-3, thick)?;
+    let m = cut::milling(book, cutter, habits, part, body.thickness.nominal)?;
+    let r = m.diameter / 2.0;
+    let ways: Vec<Vec<Segment>> = windows.iter().map(|w| offset::inside(w, r)).collect::<Option<_>>()?;
+    let title = format!("{}: windows", part.common.name);
+    let mut acts = begin(&title, "zero: middle of the bore, upper face", &cutter.name, &m);
+    // Opposite ones in turn, so that warmth and strain spread evenly.
+    let half = ways.len().div_ceil(2);
+    let order = (0..half).flat_map(|i| [i, i + half]).filter(|i| *i < ways.len());
+    for (n, i) in order.enumerate() {
+        let way = offset::from_the_middle(&ways[i]);
+        let start = way.first()?.from();
+        acts.push(Act::Remark(format!("window {}", n + 1)));
+        acts.push(Act::Rapid(To::xy(start)));
+        acts.push(Act::Rapid(To::z(NEAR)));
+        for z in depths(thick, m.step) {
+            acts.push(Act::Line { to: To::z(z), feed: m.feed / 3.0 });
+            along(&mut acts, &way, m.feed);
+        }
+        acts.push(Act::Remark("once more at full depth: what the cutter gave way".into()));
+        along(&mut acts, &way, m.feed);
+        acts.push(Act::Rapid(To::z(CLEAR)));
+    }
+    end(&mut acts);
+    let text = match write(&acts, habits) {
+        Ok(text) => text,
+        Err(cannot) => return Some(Err(lacking(part, mill, cannot))),
+    };
+    let outside = body.solid.outline.bounds();
+    let rim = Profile::circle(Point::ZERO, outside.width() / 2.0);
+    let rings = || windows.iter().map(sampled);
+    let least: Vec<Ring> = std::iter::once(sampled(&rim)).chain(rings()).collect();
+    let mut most = vec![least.clone()];
+    for w in windows {
+        most.extend(pieces(&left_inside(w, m.diameter)?));
+    }
+    let at = |pieces: Vec<Vec<Ring>>| vec![Layer { low: -thick, high: 0.0, pieces }];
+    let bore = body.solid.holes.iter().find(|h| h.at.distance(Point::ZERO) < 1e-6);
+    let clamps = bore.map(|h| Layer {
+        low: -thick,
+        high: 1.5,
+        pieces: vec![vec![sampled(&Profile::circle(h.at, h.diameter / 2.0))]],
+    });
+    Some(Ok(Program {
+        name: format!("{}-windows", slug.replace(['_', '.'], "-")),
+        title,
+        part: index,
+        machine: mill.name.clone(),
+        text,
+        habits: habits.clone(),
+        set_up: SetUp::Mill {
+            stock: at(vec![vec![sampled(&rim)]]),
+            clamps: clamps.into_iter().collect(),
+            least: at(vec![least]),
+            most: at(most),
+            cutters: vec![shape(&m)],
+            travel: travel(mill, Point::ZERO),
+        },
+        room: ROOM,
+        holding: vec![
+            "Stuck flat on a waste plate over its whole face, with a pin through the bore; the cutter goes 0.1 mm into the waste.".into(),
+            "The middles stay stuck to the waste and come off with the wheel.".into(),
+            "Zero of X and Y: the middle of the pin. Zero of Z: the upper face, found with a slip of paper.".into(),
+        ],
+        tools: vec![(1, cutter.name.clone(), format!("flutes at least {} mm, two teeth, cutting over its middle", said(thick + THROUGH)))],
+        after: vec!["Draw-file rim and arms; the corners keep the cutter's radius.".into()],
+    }))
+}
+/// The least radius of hollow corners, millimetres; half a millimetre where corners are sharp.
+fn least_radius(windows: &[Profile]) -> f64 {
+    let radii = windows.iter().flat_map(|w| w.segments()).filter_map(|s| match s {
+        Segment::Arc { radius, .. } => Some(*radius),
+        Segment::Line { .. } => None,
+    });
+    radii.fold(f64::MAX, f64::min).min(1e3)
+}
+fn said(mm: f64) -> String {
+    reckon::print::significant(mm, 3)
+}
+fn profile(
+    index: usize,
+    part: &Part,
+    body: &FlatBody,
+    shop: &Shop,
+    mill: &Mill,
+    habits: &Habits,
+    book: &mut Book,
+) -> Made {
+    let slug = part.slug();
+    let thick = body.solid.thickness;
+    let outline = &body.solid.outline;
+    let bounds = outline.bounds();
+    let t = [0, 1].map(|i| mill.travel[i].bare().in_mm());
+    // Thinner than this is cut with shears, thicker is sawn.
+    if !(0.4..=6.0).contains(&thick) {
+        return None;
+    }
+    let cutter = [6.0, 4.0, 3.0, 2.0, 1.0].into_iter().find_map(|most| {
+        let c = end_mill(shop, most, thick)?;
+        let d = c.size?.bare().in_mm();
+        Some((c, offset::outside(outline, d / 2.0)?, d))
+    });
+    let spans = |d: f64| (bounds.width() + d + 2.0 * ROUND, bounds.height() + d + 2.0 * ROUND);
+    let reaches = cutter.as_ref().is_some_and(|(_, _, d)| {
+        let (x, y) = spans(*d);
+        x <= t[0] && y <= t[1]
+    });
+    let (x, y) = spans(cutter.as_ref().map_or(0.0, |c| c.2));
+    let why = match &cutter {
+        None => "no end mill of the shop goes round it and through it".to_owned(),
+        Some(_) if !reaches => format!(
+            "its outline with the cutter beside it takes up {} × {} mm; the {} travels {} × {}",
+            said(x),
+            said(y),
+            mill.name,
+            mill.travel[0].shown(),
+            mill.travel[1].shown()
+        ),
+        Some((c, _, _)) => format!("with the {}, held in its sheet by bridges", c.name),
+    };
+    book.chosen(
+        format!("{slug}.program.outline"),
+        if reaches { "milled by program" } else { "sawn and filed" }.to_owned(),
+        "what the mill reaches, with the sheet clamped beyond it",
+        vec![
+            Alternative {
+                what: "sawn and filed".into(),
+                taken: !reaches,
+                why: "always possible; the steps stand on the part's sheet".into(),
+            },
+            Alternative { what: "milled by program".into(), taken: reaches, why },
+        ],
+        vec![body.extent.0.id(), body.extent.1.id(), mill.travel[0].id(), mill.travel[1].id()],
+        &WAY,
+    );
+    let (cutter, way, d) = cutter.filter(|_| reaches)?;
+    let m = cut::milling(book, cutter, habits, part, body.thickness.nominal)?;
+    let title = format!("{}: outline", part.common.name);
+    let corner = Point::new(bounds.x0, bounds.y0);
+    let place = |p: Point| Point::new(p.x - corner.x, p.y - corner.y);
+    let moved = outline.mapped(place);
+    let way = offset::outside(&moved, d / 2.0).unwrap_or(way);
+    let way = offset::from_the_middle(&way);
+    let bridges = bridges(&way, d);
+    let mut acts = begin(&title, "zero: lower left corner of its rectangle, upper face", &cutter.name, &m);
+    let start = way.first()?.from();
+    let beside = lead(&way, d)?;
+    acts.push(Act::Rapid(To::xy(beside)));
+    acts.push(Act::Rapid(To::z(NEAR)));
+    for z in depths(thick, m.step) {
+        acts.push(Act::Line { to: To::z(z), feed: m.feed / 3.0 });
+        acts.push(Act::Line { to: To::xy(start), feed: m.feed });
+        round(&mut acts, &way, &bridges, z, -thick + BRIDGE.1, m.feed);
+        acts.push(Act::Line { to: To::xy(beside), feed: m.feed });
+    }
+    end(&mut acts);
+    let text = match write(&acts, habits) {
+        Ok(text) => text,
+        Err(cannot) => return Some(Err(lacking(part, mill, cannot))),
+    };
+    let whole = region(&moved)?;
+    let blank = Region::rectangle(
+        Point::new(-2.0 * d - ROUND, -2.0 * d - ROUND),
+        Point::new(bounds.width() + 2.0 * d + ROUND, bounds.height() + 2.0 * d + ROUND),
+    )
+    .ok()?;
+    let kerf = whole.offset(d, Corner::Round, FINE).ok()?;
+    let frame = blank.difference(&kerf);
+    // A round cutter leaves its radius in hollow corners; they are filed out.
+    let closed =
+        whole.offset(d / 2.0, Corner::Round, FINE).ok()?.offset(-d / 2.0, Corner::Round, FINE).ok()?;
+    let hollow = closed.difference(&whole).area() > 1e-3;
+    let mut low = vec![closed.clone(), frame.clone()];
+    for p in bridges.iter().map(|b| b.at) {
+        low.push(Region::disc(p, d + BRIDGE.0, 0.01).ok()?);
+    }
+    let layer = |low: f64, high: f64, r: &Region| Layer { low, high, pieces: pieces(r) };
+    let top = Region::union_of(&[closed, frame]);
+    let lower = Region::union_of(&low).intersection(&blank);
+    let keep = -thick + BRIDGE.1;
+    Some(Ok(Program {
+        name: format!("{}-outline", slug.replace(['_', '.'], "-")),
+        title,
+        part: index,
+        machine: mill.name.clone(),
+        text,
+        habits: habits.clone(),
+        set_up: SetUp::Mill {
+            stock: vec![layer(-thick, 0.0, &blank)],
+            clamps: Vec::new(),
+            least: vec![layer(-thick, 0.0, &whole)],
+            most: vec![layer(keep, 0.0, &top), layer(-thick, keep, &lower)],
+            cutters: vec![shape(&m)],
+            travel: travel(mill, Point::new(bounds.width() / 2.0, bounds.height() / 2.0)),
+        },
+        room: ROOM,
+        holding: vec![
+            format!("In a sheet at least {} × {} mm, on waste, clamped outside that rectangle; its holes are drilled first.", said(bounds.width() + 4.0 * d + 2.0 * ROUND), said(bounds.height() + 4.0 * d + 2.0 * ROUND)),
+            format!("{} bridges {} mm wide and {} mm thick hold it in the sheet.", bridges.len(), said(BRIDGE.0), said(BRIDGE.1)),
+            "Zero of X and Y: the lower left corner of the part's rectangle, as its hole list has it. Zero of Z: the upper face, found with a slip of paper.".into(),
+        ],
+        tools: vec![(1, cutter.name.clone(), format!("flutes at least {} mm, two teeth, cutting over its middle", said(thick + THROUGH)))],
+        after: std::iter::once("Saw through the bridges, file them off, break the edges.".to_owned())
+            .chain(hollow.then(|| format!("Hollow corners keep the cutter's radius of {} mm: file them out to the template.", said(d / 2.0))))
+            .collect(),
+    }))
+}
+/// A place beside the start, outside the part, where the cutter goes down.
+fn lead(way: &[Segment], d: f64) -> Option<Point> {
+    let first = way.first()?;
+    let (a, b) = (first.at(0.0), first.at(0.02));
+    let along = (b - a) / a.distance(b).max(1e-9);
+    Some(Point::new(a.x + along.y * d * 0.75, a.y - along.x * d * 0.75))
+}
+struct Bridge {
+    /// Piece of the way, and from which share of it to which.
+    piece: usize,
+    from: f64,
+    to: f64,
+    at: Point,
+}
+/// Three bridges spread along the way, each within one piece; the seam lies between them.
+fn bridges(way: &[Segment], d: f64) -> Vec<Bridge> {
+    let whole: f64 = way.iter().map(Segment::length).sum();
+    let wide = BRIDGE.0 + d;
+    let mut found: Vec<Bridge> = Vec::new();
+    for goal in [1.0 / 6.0, 0.5, 5.0 / 6.0] {
+        let mut run = 0.0;
+        let mut best: Option<(f64, Bridge)> = None;
+        for (piece, s) in way.iter().enumerate() {
+            let length = s.length();
+            if length > wide * 1.2 {
+                let here =
+                    ((goal * whole - run) / length).clamp(0.55 * wide / length, 1.0 - 0.55 * wide / length);
+                let off = (run + here * length - goal * whole).abs();
+                let half = 0.5 * wide / length;
+                let b = Bridge { piece, from: here - half, to: here + half, at: s.at(here) };
+                let apart =
+                    found.iter().all(|f| f.piece != piece || f.to + half < b.from || b.to + half < f.from);
+                if apart && best.as_ref().is_none_or(|(before, _)| off < *before) {
+                    best = Some((off, b));
+                }
+            }
+            run += length;
+        }
+        found.extend(best.map(|(_, b)| b));
+    }
+    found.sort_by(|a, b| {
+        (a.piece, a.from).partial_cmp(&(b.piece, b.from)).unwrap_or(std::cmp::Ordering::Equal)
+    });
+    found
+}
+/// Round once at a depth, over the bridges where it is deeper than they stand.
+fn round(acts: &mut Vec<Act>, way: &[Segment], bridges: &[Bridge], z: f64, top: f64, feed: f64) {
+    for (i, s) in way.iter().enumerate() {
+        let mut from = 0.0;
+        if z < top - 1e-9 {
+            for b in bridges.iter().filter(|b| b.piece == i) {
+                along(acts, &[offset::stretch(s, from, b.from)], feed);
+                acts.push(Act::Line { to: To::z(top), feed });
+                along(acts, &[offset::stretch(s, b.from, b.to)], feed);
+                acts.push(Act::Line { to: To::z(z), feed: feed / 3.0 });
+                from = b.to;
+            }
+        }
+        along(acts, &[offset::stretch(s, from, 1.0)], feed);
+    }
+}
