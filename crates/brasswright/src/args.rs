@@ -74,6 +74,9 @@ pub enum Command {
     /// Alter one wish and see only what moves; nothing is written
     #[command(after_long_help = PREVIEW)]
     Preview(Preview),
+    /// Tell what fits tonight: jobs that wait for nothing, for the hours given and what is set up
+    #[command(after_long_help = TONIGHT)]
+    Tonight(Tonight),
     /// Write the bench packet
     #[command(after_long_help = PACKET)]
     Packet(Packet),
@@ -208,6 +211,39 @@ pub struct Preview {
     #[arg(long)]
     pub json: bool,
 }
+/// `tonight`.
+#[derive(Args, Debug)]
+pub struct Tonight {
+    /// Folder of the project
+    #[arg(default_value = ".", value_hint = ValueHint::DirPath)]
+    pub dir: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// Hours that there are; by default an evening as clock.toml has it
+    #[arg(long, value_name = "H", value_parser = hours)]
+    pub hours: Option<f64>,
+    /// What is set up now: machine and holding in your words
+    #[arg(long, value_name = "WORDS")]
+    pub set_up: Option<String>,
+    /// A job that is done, or a part of which all is done; what it waited for counts as done too
+    #[arg(long, value_name = "NAME")]
+    pub done: Vec<String>,
+    /// Every job in its order, and how it stands
+    #[arg(long, conflicts_with = "json")]
+    pub all: bool,
+    /// For another program: as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+/// Hours on the command line.
+fn hours(text: &str) -> Result<f64, String> {
+    let number = text.trim().trim_end_matches('h').trim();
+    match number.parse::<f64>() {
+        Ok(h) if h > 0.0 && h <= 24.0 => Ok(h),
+        _ => Err("hours from above 0 to 24 are due, such as 2.5".to_owned()),
+    }
+}
 /// `packet`.
 #[derive(Args, Debug)]
 pub struct Packet {
@@ -338,6 +374,15 @@ Examples:
   brasswright preview drive.weight.mass=\"4 kg\" --project regulator --all
 
 Names are those of 'brasswright why'; only what is written can be altered. The texts stay as they are.";
+const TONIGHT: &str = "\
+Examples:
+  brasswright tonight ten-screws                   an evening, nothing set up, nothing done
+  brasswright tonight ten-screws --hours 1.5 --done \"bridge screw: first end\"
+  brasswright tonight ten-screws --done \"split bush M4\" --set-up \"lathe: hearth bench\"
+  brasswright tonight ten-screws --all             every job by its name, and how it stands
+
+What is set up comes first where it is told, then what the end of all hangs on. The list ends where four
+evenings of five would still see it done. Names are those of the sheet 'order of work'.";
 const PACKET: &str = "\
 Examples:
   brasswright packet ten-screws                    into ten-screws/out

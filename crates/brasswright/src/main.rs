@@ -22,6 +22,7 @@ mod preview;
 mod progress;
 mod prove;
 mod told;
+mod tonight;
 mod tree;
 mod why;
 mod work;
@@ -59,6 +60,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Ask(a) => ask::run(a, look),
         Command::Counts(a) => counts::run(a, look),
         Command::Preview(a) => preview::run(a, look),
+        Command::Tonight(a) => tonight::run(a, look),
         Command::Packet(a) => packet::run(a, look),
         Command::Prove(a) => prove::run(a, look),
         Command::Schema(a) => Ok(manual::schema(a.of)),
@@ -74,6 +76,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Counts(a) => a.json,
         Command::Preview(a) => a.json,
         Command::Prove(a) => a.json,
+        Command::Tonight(a) => a.json,
         _ => false,
     }
 }

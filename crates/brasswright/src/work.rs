@@ -201,19 +201,21 @@ impl Work {
         let making = both.map(|(clock, shop)| {
             let joints =
                 movement.as_ref().map(|m| movement::joint::joints(m, &parts, &mut book)).unwrap_or_default();
-            let (mut making, more) = making::plan::plan_joined(shop, &parts, &joints, &mut book);
-            troubles.extend(more);
-            if let Some(m) = &movement {
-                making.assembly = Some(making::plan::assembly::assembly(m, clock, &mut book));
-            }
             // A movement also needs what nobody makes.
             let bought =
                 clock.movement.as_ref().map(|m| movement::made::bought(m, &book)).unwrap_or_default();
-            making.buy.extend(bought.into_iter().map(|b| making::plan::stock::Buy {
-                what: b.what,
-                amount: b.amount,
-                parts: vec![b.of],
-            }));
+            let bought: Vec<making::plan::stock::Buy> = bought
+                .into_iter()
+                .map(|b| making::plan::stock::Buy { what: b.what, amount: b.amount, parts: vec![b.of] })
+                .collect();
+            let around = making::plan::order::Around {
+                joints: &joints,
+                movement: movement.as_ref(),
+                clock: Some(clock),
+                bought: &bought,
+            };
+            let (making, more) = making::plan::plan_whole(shop, &parts, &around, &mut book);
+            troubles.extend(more);
             making
         });
         troubles.extend(book.faults().iter().cloned());

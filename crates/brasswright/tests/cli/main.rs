@@ -5,4 +5,5 @@ mod common;
 mod counts;
 mod help;
 mod streams;
+mod tonight;
 mod wrong;

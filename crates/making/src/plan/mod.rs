@@ -247,8 +247,8 @@ pub struct Making {
     pub programs: Vec<crate::nc::hand_over::Program>,
     /// What is polished together.
     pub shine: Vec<finish::Together>,
-    /// Order of work: tools before what needs them, like set-ups together.
-    pub order: Vec<order::Job>,
+    /// Order of work over all of it.
+    pub order: order::Order,
 }
 
 /// A text that begins a sentence.
@@ -258,13 +258,23 @@ fn sentence(text: &str) -> String {
 }
 /// Plans parts of which none is joined to another.
 pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
-    plan_joined(shop, parts, &[], book)
+    plan_whole(shop, parts, &order::Around::default(), book)
 }
-/// Plans everything, with what is joined to what. Without a lathe in the shop turned parts get no plan but a trouble.
+/// Plans parts with what is joined to what.
 pub fn plan_joined(
     shop: &Shop,
     parts: &[Part],
     joints: &[movement::joint::Joint],
+    book: &mut Book,
+) -> (Making, Vec<Trouble>) {
+    plan_whole(shop, parts, &order::Around { joints, ..order::Around::default() }, book)
+}
+/// Plans everything, from the first bar to the clock that goes. Without a lathe in the shop turned parts get no plan
+/// but a trouble.
+pub fn plan_whole(
+    shop: &Shop,
+    parts: &[Part],
+    around: &order::Around<'_>,
     book: &mut Book,
 ) -> (Making, Vec<Trouble>) {
     let mut troubles = Vec::new();
@@ -282,7 +292,7 @@ pub fn plan_joined(
             Err(t) => troubles.push(*t),
         }
     }
-    joining::add(joints, parts, &mut plans, book);
+    joining::add(around.joints, parts, &mut plans, book);
     let (jigs, more) = jigs.planned(shop, parts.len(), &mut share, &mut tools, book);
     troubles.extend(more);
     for plan in &mut plans {
@@ -297,6 +307,13 @@ pub fn plan_joined(
     let (programs, more) = crate::nc::mill::programs(shop, parts, &plans, book);
     troubles.extend(more);
     let shine = finish::batch::together(parts, &plans, book);
-    let order = order::order(parts, &plans, &tools, &jigs, book);
-    (Making { parts: plans, tools, jigs, assembly: None, programs, cut_list, buy, shine, order }, troubles)
+    let floor =
+        order::Floor { parts, plans: &plans, tools: &tools, jigs: &jigs, shine: &shine, buy: &buy, around };
+    let (order, more) = order::order(&floor, book);
+    troubles.extend(more);
+    let both = around.movement.zip(around.clock);
+    let assembly = both.map(|(m, clock)| assembly::assembly(m, clock, book));
+    let mut buy = buy;
+    buy.extend(around.bought.iter().cloned());
+    (Making { parts: plans, tools, jigs, assembly, programs, cut_list, buy, shine, order }, troubles)
 }

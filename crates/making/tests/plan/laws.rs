@@ -454,26 +454,36 @@ fn times_add_up(plan: &making::plan::PartPlan) {
     let told = plan.time.mean.bare().value() / 60.0;
     assert!((told - sum).abs() < 1e-6 * sum.max(1.0), "{told} min, and the operations take {sum}");
 }
-/// Each part once, and no part before a tool that it waits for.
+/// Each set-up once, tools and jigs before their use, every arrow kept, and the hours add up.
 fn order_is_complete(work: &Work) {
+    use making::plan::order::Of;
     let order = &work.making.order;
+    let at = |of: Of| order.jobs.iter().position(|j| j.kind == of).expect("in the order");
+    let mut told = 0;
     for (i, plan) in work.making.parts.iter().enumerate() {
-        let here = order.iter().position(|j| j.plan == Some(i)).expect("in the order");
-        assert_eq!(order.iter().filter(|j| j.plan == Some(i)).count(), 1);
+        let places: Vec<usize> = (0..plan.setups.len()).map(|k| at(Of::Part(i, k))).collect();
+        assert!(places.windows(2).all(|w| w[0] < w[1]), "a page from top to bottom");
+        told += places.len();
         for slug in &plan.waits_for {
-            let tool = work.making.tools.iter().find(|t| t.slug == *slug).map(|t| (&t.name, &t.for_parts));
-            let jig = work.making.jigs.iter().find(|j| j.part.slug() == slug);
-            let jig = jig.map(|j| (&j.part.common.name, &j.for_parts));
-            let (name, users) = tool.or(jig).unwrap_or_else(|| panic!("no tool or jig '{slug}'"));
-            let first = order
-                .iter()
-                .position(|j| j.plan.is_none() && j.title == *name)
-                .expect("the tool is in the order");
-            assert!(first < here, "{name} comes after what needs it");
-            assert!(users.contains(&work.parts[plan.part].common.name));
+            let tool = work.making.tools.iter().position(|t| t.slug == *slug).map(Of::Tool);
+            let jig = work.making.jigs.iter().position(|j| j.part.slug() == slug).map(Of::Jig);
+            let first = at(tool.or(jig).unwrap_or_else(|| panic!("no tool or jig '{slug}'")));
+            assert!(first < *places.last().expect("set-ups"), "{slug} comes after what needs it");
         }
     }
-    assert_eq!(order.len(), work.making.parts.len() + work.making.tools.len() + work.making.jigs.len());
+    let bought = order.jobs.iter().filter(|j| j.kind == Of::Buy).count();
+    assert_eq!(order.jobs.len(), told + work.making.tools.len() + work.making.jigs.len() + bought);
+    for a in &order.kept {
+        assert!(a.first < a.then, "'{}' before '{}'", order.jobs[a.first].name, order.jobs[a.then].name);
+    }
+    let sum: f64 = order.jobs.iter().map(|j| j.time.value()).sum();
+    let hours = order.hours.total.bare().value();
+    assert!((sum - hours).abs() < 1e-6 * sum.max(1.0), "{sum} s, and {hours} s told");
+    let chain: f64 = order.chain.iter().map(|i| order.jobs[*i].time.value()).sum();
+    assert!((chain - order.hours.chain_work.bare().value()).abs() < 1e-6 * sum.max(1.0));
+    for w in order.chain.windows(2) {
+        assert!(order.jobs[w[1]].after.contains(&w[0]), "a chain along what waits for what");
+    }
 }
 #[test]
 fn a_dial_is_read_back() {

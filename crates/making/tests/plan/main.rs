@@ -4,6 +4,7 @@ mod by_hand;
 mod fire;
 mod joining;
 mod laws;
+mod order;
 mod plates;
 mod relations;
 mod shed;

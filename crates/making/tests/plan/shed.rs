@@ -56,7 +56,13 @@ pub fn work_movement(clock: &str, shop: &str) -> Work {
         troubles.extend(more);
     }
     let joints = decided.as_ref().map(|m| movement::joint::joints(m, &parts, &mut book)).unwrap_or_default();
-    let (making, more) = making::plan::plan_joined(shop, &parts, &joints, &mut book);
+    let around = making::plan::order::Around {
+        joints: &joints,
+        movement: decided.as_ref(),
+        clock: Some(clock),
+        ..making::plan::order::Around::default()
+    };
+    let (making, more) = making::plan::plan_whole(shop, &parts, &around, &mut book);
     troubles.extend(more);
     Work { book, project, parts, making, troubles }
 }

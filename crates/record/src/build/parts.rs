@@ -18,6 +18,9 @@ pub(crate) fn clock(node: &Node, book: &mut Book) -> (Clock, Vec<Trouble>) {
             Some("Letter") => Paper::Letter,
             _ => Paper::A4,
         },
+        evening: project.and_then(|p| p.time("evening")),
+        evenings_a_week: project.and_then(|p| p.count("evenings_a_week")),
+        first: node.tables("order").filter_map(first).collect(),
         screws: node.tables("screw").filter_map(|n| b.screw(n)).collect(),
         studs: node.tables("stud").filter_map(|n| b.stud(n)).collect(),
         washers: node.tables("washer").filter_map(|n| b.washer(n)).collect(),
@@ -66,6 +69,10 @@ fn otherwise(n: &Node) -> Option<Otherwise> {
         reason: n.text("reason")?,
         at: n.at.clone(),
     })
+}
+fn first(n: &Node) -> Option<First> {
+    let named = |key: &str| Some((n.text(key)?, n.place(key)));
+    Some(First { first: named("first")?, then: named("then")?, reason: n.text("reason")?, at: n.at.clone() })
 }
 fn grooves(n: &Node) -> Vec<FaceGroove> {
     let one = |g: &Node| {

@@ -1,7 +1,7 @@
 //! The design side: what the maker wants.
 
 use super::movement::MovementFacts;
-use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Ratio, Temperature, Val};
+use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Ratio, Temperature, Time, Val};
 use std::sync::Arc;
 use tables::material::Material;
 use tables::thread::Thread;
@@ -138,6 +138,19 @@ pub struct Otherwise {
     pub first: Finish,
     /// Then.
     pub then: Finish,
+    /// Why.
+    pub reason: String,
+    /// Where it is written.
+    pub at: Place,
+}
+
+/// One job of the whole clock that the maker wants before another, with his reason.
+#[derive(Clone, Debug)]
+pub struct First {
+    /// What is done first, as written, and where.
+    pub first: (String, Place),
+    /// What is done after it.
+    pub then: (String, Place),
     /// Why.
     pub reason: String,
     /// Where it is written.
@@ -558,6 +571,12 @@ pub struct Clock {
     pub print: LengthStyle,
     /// Paper.
     pub paper: Paper,
+    /// How long an evening in the shop is.
+    pub evening: Option<Val<Time>>,
+    /// Evenings a week.
+    pub evenings_a_week: Option<Val<Count>>,
+    /// Orders of work that the maker wants.
+    pub first: Vec<First>,
     /// Screws.
     pub screws: Vec<Screw>,
     /// Studs.

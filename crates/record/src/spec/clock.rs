@@ -56,6 +56,12 @@ pub static CLOCK: Section = Section {
         may("hands", Kind::Table(&movement::HANDS), "Hands.", "{ minute = \"73 mm\" }"),
         may("case", Kind::Table(&movement::CASE), "Case.", "{ height = \"1250 mm\" }"),
         may("indication", Kind::Parts(&movement::INDICATION), "Indications besides the time.", "[]"),
+        may(
+            "order",
+            Kind::Tables(&FIRST),
+            "Orders of work wanted otherwise than the program has them.",
+            "[{ first = \"great wheel\", then = \"centre wheel\", reason = \"the cutter is lent until Friday\" }]",
+        ),
         may("screw", Kind::Parts(&SCREW), "Screws, each kind once.", "[]"),
         may("stud", Kind::Parts(&STUD), "Studs: a thread at both ends.", "[]"),
         may("washer", Kind::Parts(&WASHER), "Washers.", "[]"),
@@ -80,6 +86,20 @@ static PROJECT: Section = Section {
         ),
         may("site", Kind::Table(&SITE), "Where the clock stands.", "{ temperature = \"19 degC\" }"),
         or(
+            "evening",
+            quantity(Of::Time),
+            ("2.5 h", "an evening in the shop, until written"),
+            "How long an evening in the shop is.",
+            "\"2 h\"",
+        ),
+        or(
+            "evenings_a_week",
+            Kind::Count(1, 7),
+            ("3", "evenings a week, until written"),
+            "On how many evenings of a week there is work on it.",
+            "4",
+        ),
+        or(
             "print",
             Kind::Word(PRINT),
             ("mm", "the usual unit on a drawing"),
@@ -93,6 +113,15 @@ static PROJECT: Section = Section {
             "Paper that sheets are printed on.",
             "\"Letter\"",
         ),
+    ]],
+};
+static FIRST: Section = Section {
+    name: "order",
+    help: "One job of the whole clock before another, by their names on the sheet of the order of work, or by the name of a part for all that is done to it; the reason is printed there.",
+    groups: &[&[
+        must("first", Kind::Text, "What is done first.", "\"great wheel\""),
+        must("then", Kind::Text, "What is done after it.", "\"centre wheel: teeth cut\""),
+        must("reason", Kind::Text, "Why it is right here.", "\"the cutter is lent until Friday\""),
     ]],
 };
 static SITE: Section = Section { name: "site", help: "Where the clock stands.", groups: &[SITE_KEYS] };

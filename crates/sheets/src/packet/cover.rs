@@ -81,23 +81,7 @@ fn failing(book: &Book) -> Vec<Block> {
     ]
 }
 fn order(of: &Contents<'_>) -> Vec<Block> {
-    let rows = of.making.order.iter().enumerate().map(|(i, j)| {
-        Row::new([
-            words(&(i + 1).to_string()),
-            words(&j.title),
-            words(&j.why),
-            words(&figures::time(j.time)),
-            Cell::tick(),
-        ])
-    });
-    let columns = vec![
-        Column::auto("").right(),
-        Column::auto("job"),
-        Column::share("why here", 1.0),
-        Column::auto("time").right(),
-        Column::auto("done").middle(),
-    ];
-    vec![heading("Order of work"), table(columns, rows.collect())]
+    vec![heading("Hours; the order of work has a sheet of its own"), super::order::sums(&of.making.order)]
 }
 fn parts(of: &Contents<'_>) -> Vec<Block> {
     let rows = of.making.parts.iter().map(|p| {

@@ -10,6 +10,7 @@ mod figures;
 mod fire;
 mod movement;
 mod operations;
+mod order;
 mod part;
 pub mod programs;
 mod shine;
@@ -84,6 +85,7 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         number += 1;
         of.number(number)
     };
+    sheets.push(order::sheet(of, next()));
     sheets.extend(movement::sheets(of, &mut next, case, &mut drawings));
     for tool in &of.making.tools {
         number += 1;
