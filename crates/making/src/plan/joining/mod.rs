@@ -68,7 +68,13 @@ pub fn add(joints: &[Joint], parts: &[Part], plans: &mut [PartPlan], book: &mut 
             &time::PERT
         );
         for setup in setups {
-            let place = place(&plan.setups, &setup);
+            // The last finish comes when the clock has been together, and that needs this joint; what is coloured
+            // by heat is joined after it.
+            let hot = |s: &SetUp| {
+                s.operations.iter().any(|o| o.does.contains(&"blue") || o.does.contains(&"harden"))
+            };
+            let cold = plan.setups.iter().rposition(hot).map_or(0, |h| h + 1);
+            let place = place(&plan.setups, &setup).min(super::order::last_finish(&plan.setups).max(cold));
             plan.setups.insert(place, setup);
         }
     }

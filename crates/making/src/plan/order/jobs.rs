@@ -118,8 +118,10 @@ fn table(name: &str) -> (f64, f64) {
 fn together(p: &PartPlan, s: &SetUp, part: &Part, shine: Option<usize>) -> Option<String> {
     let place = format!("{}|{}", s.machine, s.held.by);
     if does(s, "harden") || does(s, "temper") {
+        // One steel at one temper is one heat.
         let fired = p.finish.fired.as_ref();
-        let at = fired.and_then(|f| f.tempered.as_ref()).map_or(String::new(), |t| t.at.shown());
+        let temper = fired.and_then(|f| f.heats.iter().find(|(w, _)| *w == "temper"));
+        let at = temper.and_then(|(_, o)| o.figures.first()).map_or("", |f| f.text.as_str());
         return Some(format!("heat|{}|{at}", part.common.material.name));
     }
     if finishing(s) {
