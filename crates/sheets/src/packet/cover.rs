@@ -25,6 +25,7 @@ pub(super) fn sheet(of: &Contents<'_>, number: &str) -> Sheet {
     blocks
         .push(Block::Caution(Caution { title: "First".to_owned(), lines: vec![Planned::ABOVE_ALL.into()] }));
     blocks.extend(failing(of.book));
+    blocks.extend(otherwise(of));
     blocks.extend(order(of));
     blocks.extend(parts(of));
     blocks.extend(cut_list(of));
@@ -78,6 +79,23 @@ fn failing(book: &Book) -> Vec<Block> {
             vec![Column::auto("name"), Column::share("what", 1.0), Column::share("what would do", 1.0)],
             rows,
         ),
+    ]
+}
+/// Orders of finish that the maker has taken on himself.
+fn otherwise(of: &Contents<'_>) -> Vec<Block> {
+    let rows: Vec<Row> = of
+        .making
+        .parts
+        .iter()
+        .flat_map(|p| p.finish.otherwise().into_iter().map(move |says| (p, says)))
+        .map(|(p, says)| Row::new([words(&of.parts[p.part].common.name), words(&says)]))
+        .collect();
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    vec![
+        heading("Orders written otherwise"),
+        table(vec![Column::auto("part"), Column::share("what, and why", 1.0)], rows),
     ]
 }
 fn order(of: &Contents<'_>) -> Vec<Block> {

@@ -1,7 +1,7 @@
 //! The sheet of one part: drawing, stock, and its set-ups.
 
 use super::{Contents, figures, operations};
-use crate::{Block, Fit, Picture, Sheet, Text, Typecase};
+use crate::{Block, Caution, Fit, Picture, Sheet, Text, Typecase};
 use drafting::size::{Paper, PlateSize, Size, Unplaced};
 use drafting::sketch::Sketch;
 use kurbo::Point;
@@ -148,6 +148,11 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     for line in &plan.stock.lines {
         blocks.push(Block::Remark(figures::sentence(line, style).into()));
     }
+    let otherwise = plan.finish.otherwise();
+    if !otherwise.is_empty() {
+        let lines = otherwise.iter().map(|l| l.as_str().into()).collect();
+        blocks.push(Block::Caution(Caution { title: "Order written otherwise".to_owned(), lines }));
+    }
     let mut counter = 0;
     // The same caution is printed once on a part's sheet, where it first applies.
     let mut warned = std::collections::BTreeSet::new();
@@ -182,6 +187,11 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
             counter += 1;
             blocks.push(operations::block(of, op, part.slug(), counter, &mut warned));
         }
+    }
+    if let Some(id) = plan.finish.table {
+        let mut why = vec![Block::Heading(3, "Why the finish goes in this order".into())];
+        why.extend(super::fire::table(of, id));
+        blocks.push(Block::Together(why));
     }
     blocks.push(Block::Remark(
         format!(

@@ -1,50 +1,77 @@
-//! The card at the finishing bench: one ladder of grains for all that goes through it, with barriers and boxes.
+//! The sheet at the finishing bench: one ladder of grains for all that goes through it, a box for every piece at
+//! every grain, and a barrier across the paper between two grains.
 
 use super::{Contents, fire};
 use crate::table::{Column, Row, Ruling, Table};
-use crate::{Block, Caution, Cell, Figure, Sheet, Text};
-use heat::polish::{BARRIER, LOOK};
-use making::plan::finish::Together;
+use crate::{Block, Caution, Cell, Figure, Fit, Picture, Sheet, Text};
+use drafting::sketch::{Anchor, Label, Mark, Pen, Sketch, Tone};
+use heat::polish::{LAPS, LOOK};
+use kurbo::{BezPath, Point, Rect, Shape};
+use making::plan::finish::{Together, ladder::Rung};
+
+/// Width of the paper inside its margins, millimetres.
+const WIDE: f64 = 176.0;
+/// Most boxes in one row of the sheet.
+const BOXES: usize = 40;
 
 /// A sheet for each ladder.
 pub(super) fn sheets(of: &Contents<'_>, number: &mut dyn FnMut() -> String) -> Vec<Sheet> {
-    of.making.shine.iter().filter(|t| !t.ladder.rungs.is_empty()).map(|t| card(of, t, number())).collect()
+    of.making.shine.iter().filter(|t| !t.ladder.rungs.is_empty()).map(|t| sheet(of, t, number())).collect()
 }
-fn card(of: &Contents<'_>, t: &Together, number: String) -> Sheet {
-    let plans = &of.making.parts;
+fn sheet(of: &Contents<'_>, t: &Together, number: String) -> Sheet {
     let l = &t.ladder;
     let mut blocks = vec![Block::Heading(1, format!("Finish together: {}", t.title()).as_str().into())];
-    let pieces = t.pieces(plans);
     blocks.push(Block::Figures(vec![
-        Figure::new("pieces", pieces.to_string()).note("spares included"),
+        Figure::new("pieces", t.pieces(&of.making.parts).to_string()).note("spares included"),
         Figure::new("grains", l.rungs.len().to_string()).note("coarse to fine, never back"),
-        Figure::new("off each face", l.off.shown()).note("already left on what was cut"),
+        Figure::new("off each face", l.off.shown()).note("left on what was turned"),
     ]));
     let lines = vec![making::plan::Caution::Polishing.text().into()];
     blocks.push(Block::Caution(Caution { title: "Caution".to_owned(), lines }));
-    blocks.push(Block::Heading(2, "Which pieces".into()));
     blocks.push(who(of, t));
-    blocks.push(Block::Heading(2, "Grain by grain".into()));
-    blocks.extend(fire::table(of, l.table));
-    blocks.push(Block::Para("One bench, one way: the coarse grain at the left, the fine one at the right. Each grain has its own box with a lid, its own lap, cloth and brush, and its name on them. Nothing comes back.".into()));
+    let mut rules = Vec::new();
+    if l.rungs.len() > 1 {
+        rules.push("One way along the bench, coarse at the left, fine at the right; for each grain its own box with a lid, its own lap, cloth and brush, its name on all of them. Nothing comes back.".to_owned());
+    }
+    rules.push(format!("A box below is ticked when that piece has been looked at: {LOOK}."));
+    if let Some(short) = &l.short {
+        rules.push(format!(
+            "The ladder ends before {} on {}: {}.",
+            l.level.word(),
+            l.on,
+            short.cures(l.on).join("; or ")
+        ));
+    }
+    rules.extend(l.remarks());
+    blocks.push(Block::Dots(rules.iter().map(|r| r.as_str().into()).collect()));
     for (i, r) in l.rungs.iter().enumerate() {
-        if i > 0 {
-            blocks.push(Block::Remark(format!("═══  BARRIER  ═══  {BARRIER}  ═══").as_str().into()));
+        let mut station = vec![Block::Heading(3, head(i, r).as_str().into()), boxes(of, t)];
+        if i + 1 < l.rungs.len() {
+            station.push(Block::Picture(Picture {
+                sketch: barrier(&washing(of)),
+                fit: Fit::True,
+                caption: Text::default(),
+            }));
         }
-        let hard = if r.hard { " (hard lap only: it is a wide step)" } else { "" };
-        let head = format!("{}. {} on {}{hard}", i + 1, r.grain.shown(), r.lap);
-        blocks.push(Block::Together(vec![Block::Heading(3, head.as_str().into()), ticks(of, t)]));
+        blocks.push(Block::Together(station));
     }
-    blocks.push(Block::Heading(2, "Before it goes on".into()));
-    blocks.push(Block::Dots(vec![
-        format!("After each grain: {LOOK}.").as_str().into(),
-        "A scratch that is left tells its grain: as wide as the last but one, go back one step; as wide as the first, go back to the first. Work three times as deep as the scratch, then wash, then go on.".into(),
-        "A lap that has met a coarser grain is turned or faced off anew; brushing does not clean it.".into(),
-    ]));
-    for r in l.remarks() {
-        blocks.push(Block::Para(r.as_str().into()));
-    }
+    let mut back = vec![Block::Heading(2, "A scratch that should not be there".into())];
+    back.extend(fire::table(of, l.scratches));
+    back.push(Block::Remark("One scratch across the others comes from a lap that has met a coarser grain: dress the lap, wash, and go back by its depth; many alike, in one direction, are the grain before, not yet out. Measure before going back: what is taken off twice was left once.".into()));
+    back.push(Block::Remark(Text::from(format!("Laps: {LAPS}.").as_str())));
+    blocks.push(Block::Together(back));
     Sheet { title: "finish".to_owned(), part: String::new(), number, blocks }
+}
+fn head(i: usize, r: &Rung) -> String {
+    let hard = if r.hard { ", hard lap only: a wide step" } else { "" };
+    format!("{}.  {}, {}{hard}", i + 1, r.called(), r.lap)
+}
+/// The baths of the shop, as written on a barrier.
+fn washing(of: &Contents<'_>) -> String {
+    let wash = &of.shop.polish.wash;
+    let baths =
+        if wash.is_empty() { "hot detergent, then spirit".to_owned() } else { wash.join(", then ") };
+    format!("BARRIER: brush, {baths}, rinse, dry; clean gloves, next cloth, next box")
 }
 fn who(of: &Contents<'_>, t: &Together) -> Block {
     let rows = t
@@ -53,8 +80,7 @@ fn who(of: &Contents<'_>, t: &Together) -> Block {
         .map(|i| {
             let plan = &of.making.parts[*i];
             let part = &of.parts[plan.part];
-            let f = &plan.finish;
-            let order = f.works.join(" – ");
+            let order = plan.finish.works.join(", ");
             Row::new([
                 Cell::from(Text::from(part.common.name.as_str())),
                 Cell::from(Text::from(plan.batch.total.shown().as_str())),
@@ -63,23 +89,58 @@ fn who(of: &Contents<'_>, t: &Together) -> Block {
         })
         .collect();
     Block::Table(Table {
-        columns: ["part", "pieces", "in this order"].iter().map(|c| Column::auto(*c)).collect(),
+        columns: vec![
+            Column::auto("part"),
+            Column::auto("pieces").right(),
+            Column::share("its order of finish", 1.0),
+        ],
         rows,
         ruling: Ruling::Rules,
         size: 9.0,
     })
 }
-/// A box for each part at this grain.
-fn ticks(of: &Contents<'_>, t: &Together) -> Block {
+/// A box for each piece at one grain.
+fn boxes(of: &Contents<'_>, t: &Together) -> Block {
     let words: Vec<String> = t
         .plans
         .iter()
         .map(|i| {
             let plan = &of.making.parts[*i];
-            let n = usize::try_from(plan.batch.total.bare().0).unwrap_or(1);
-            let boxes = if n > 12 { format!("☐ all {n}") } else { "☐".repeat(n.max(1)) };
-            format!("{}\u{a0}{boxes}", of.parts[plan.part].common.name)
+            let n = usize::try_from(plan.batch.total.bare().0).unwrap_or(1).max(1);
+            let boxes = if n > BOXES { format!("☐ all {n}") } else { "☐".repeat(n) };
+            format!("{} {boxes}", of.parts[plan.part].common.name.replace(' ', "\u{a0}"))
         })
         .collect();
-    Block::Para(words.join("   ").as_str().into())
+    Block::Para(words.join("    ").as_str().into())
+}
+/// A hatched bar across the sheet: nothing goes past it unwashed.
+fn barrier(says: &str) -> Sketch {
+    let bar = |x: f64, w: f64| -> BezPath { Rect::new(x, 0.6, x + w, 4.6).to_path(0.01) };
+    let hatched =
+        |x: f64, w: f64| Mark { path: bar(x, w), pen: Some(Pen::Visible), fill: Tone::None, hatch: true };
+    let label = Label {
+        at: Point::new(WIDE / 2.0, 1.6),
+        anchor: Anchor::Middle,
+        turn: 0.0,
+        size: 2.6,
+        text: says.to_owned(),
+        bold: true,
+    };
+    let side = 12.0;
+    Sketch {
+        width: WIDE,
+        height: 5.2,
+        marks: vec![hatched(0.0, side), hatched(WIDE - side, side)]
+            .into_iter()
+            .chain([0.6, 4.6].map(|y| {
+                let mut line = BezPath::new();
+                line.move_to((side, y));
+                line.line_to((WIDE - side, y));
+                Mark { path: line, pen: Some(Pen::Visible), fill: Tone::None, hatch: false }
+            }))
+            .collect(),
+        labels: vec![label],
+        scale: (1, 1),
+        title: says.to_owned(),
+    }
 }

@@ -181,6 +181,16 @@ pub fn climb(grits: &[f64], own: &[String], on: &str, from: f64, to: f64) -> (Ve
     }
     (out, short)
 }
+/// A grain as it is called at the bench: in µm, and the mark on the paper where it is paper.
+#[must_use]
+pub fn called(grain: Length, lap: &str) -> String {
+    let um = grain.in_mm() * 1e3;
+    let size = format!("{} µm", reckon::print::significant(um, 3));
+    match polish::nearest("P", um).filter(|_| lap.starts_with("paper")) {
+        Some(p) => format!("{size} ({})", p.name),
+        None => size,
+    }
+}
 /// A step of a ladder.
 #[derive(Clone, Debug)]
 pub struct Rung {
@@ -218,6 +228,15 @@ pub struct Ladder {
     pub hardened: bool,
     /// The steps in the book.
     pub table: Id,
+    /// What a scratch tells, in the book.
+    pub scratches: Id,
+}
+impl Rung {
+    /// Its grain as it is called at the bench.
+    #[must_use]
+    pub fn called(&self) -> String {
+        called(self.grain.bare(), &self.lap)
+    }
 }
 impl Ladder {
     /// What two parts share when they are polished together.
@@ -232,12 +251,12 @@ impl Ladder {
         let mut out = Vec::new();
         let mut before: Option<&Rung> = None;
         for r in &self.rungs {
-            let from = before.map_or_else(|| "the cut surface".to_owned(), |b| b.grain.shown());
+            let from = before.map_or_else(|| "the cut surface".to_owned(), Rung::called);
             if r.hard {
                 out.push(format!(
                     "From {from} to {} is a step of {} to 1: on a hard lap only ({}), flat, nearly dry at the end; on a soft one the old scratches stay.",
-                    r.grain.shown(),
-                    r.ratio.shown(),
+                    r.called(),
+                    reckon::print::significant(r.ratio.bare().value(), 2),
                     r.lap
                 ));
             }
@@ -298,10 +317,10 @@ pub fn ladder(
         };
         inputs.push(off.id());
         rows.push(vec![
-            Cell::of(&grain.bare()),
+            Cell::word(called(grain.bare(), &s.lap.name)),
             Cell::word(s.lap.name.clone()),
-            Cell::of(&ratio.bare()),
-            Cell::of(&off.bare()),
+            Cell::as_text(&ratio.bare(), reckon::print::significant(ratio.bare().value(), 2)),
+            Cell::word(um_text(off.bare())),
         ]);
         rungs.push(Rung {
             grain,
@@ -330,5 +349,36 @@ pub fn ladder(
         inputs,
         &polish::RATIOS,
     );
-    Ladder { on, level, rungs, short, wanted, off, hardened, table }
+    let scratches = scratches(book, &at, &rungs, from);
+    Ladder { on, level, rungs, short, wanted, off, hardened, table, scratches }
 }
+fn um_text(l: Length) -> String {
+    format!("{} µm", reckon::print::significant(l.in_mm() * 1e3, 3))
+}
+/// What a scratch that is found tells: which grain made it, which grain takes it out, and what that costs.
+fn scratches(book: &mut Book, at: &str, rungs: &[Rung], cut: Val<Length>) -> Id {
+    let mut rows = Vec::new();
+    let mut inputs = vec![cut.id()];
+    let made = std::iter::once(("the cut".to_owned(), cut.bare(), Hold::Paper))
+        .chain(rungs.iter().map(|r| (r.called(), r.grain.bare(), r.hold)));
+    for ((by, grain, hold), out) in made.zip(rungs) {
+        let deep = grain * hold.share();
+        rows.push(vec![
+            Cell::word(by),
+            Cell::word(um_text(deep)),
+            Cell::word(out.called()),
+            Cell::word(um_text(deep * BACK)),
+        ]);
+        inputs.push(out.grain.id());
+    }
+    book.table(
+        format!("{at}.scratches"),
+        &["a scratch of", "is about as deep as", "go back to", "and take off"],
+        rows,
+        "back to the grain that takes the scratch out, three times as deep as it is",
+        inputs,
+        &polish::DAMAGE,
+    )
+}
+/// How many times its depth is taken off where a scratch has got past its grain.
+const BACK: f64 = 3.0;

@@ -137,6 +137,22 @@ fn spoilt(part: &Part, works: &[&str], no: &No) -> Trouble {
         then.0.word()
     ))
 }
+impl Finished {
+    /// What the maker wants otherwise than the rules, a sentence each.
+    #[must_use]
+    pub fn otherwise(&self) -> Vec<String> {
+        let taken = self.aside.iter().map(|(rule, reason)| {
+            format!(
+                "{} before {}, though {} belongs first ({}). The maker's reason: {reason}",
+                rule.then, rule.first, rule.first, rule.why
+            )
+        });
+        let gave = self.gave_way.iter().map(|a| {
+            format!("{} before {} as written; {} first would go better ({})", a.then, a.first, a.first, a.why)
+        });
+        taken.chain(gave).collect()
+    }
+}
 impl Wanted {
     /// Appends the set-ups of finish to those of cutting, each at its place in the order.
     ///

@@ -59,7 +59,7 @@ fn pre_finish(wanted: &Wanted) -> Operation {
             "No polish yet: the heat would eat it.".to_owned(),
         ],
         tool: Some(format!("{paper} paper on glass")),
-        figures: first.map(|r| Figure::of("grain", &r.grain)).into_iter().collect(),
+        figures: first.map(|r| Figure::as_text("grain", &r.grain, r.called())).into_iter().collect(),
         checks: vec![seen("faces", "no mark of the tool left, at three times; edges still sharp")],
         cautions: vec![Caution::Filing],
         time: Spread::minutes(1.0, 2.0, 5.0),
@@ -181,6 +181,9 @@ fn polish(wanted: &Wanted, part: &Part, shop: &Shop, book: &mut Book) -> Operati
     }
     says.push(format!("Between two grains: {BARRIER}."));
     says.push(format!("After each grain: {LOOK}."));
+    if l.hardened {
+        says.push("The first grain only goes through the skin that the heat has left; the paper before the heat took the marks of the tool.".to_owned());
+    }
     says.extend(l.remarks());
     match l.level {
         Finish::Black => says.push("Black polish: the face flat on a tin or zinc lap, finest paste nearly dry, short strokes without pressure, until it turns black against the light.".to_owned()),
@@ -263,10 +266,10 @@ fn grain(wanted: &Wanted, part: &Part, shop: &Shop) -> Operation {
     says.push("One fresh piece of paper for the last strokes of all; wiped, not rubbed.".to_owned());
     let mut figures = Vec::new();
     if let Some(l) = wanted.ladder.as_ref().filter(|l| l.level == Finish::Grain) {
-        figures.extend(l.rungs.last().map(|r| Figure::of("grain", &r.grain)));
+        figures.extend(l.rungs.last().map(|r| Figure::as_text("grain", &r.grain, r.called())));
         figures.push(Figure::of("off each face", &l.off));
     } else {
-        figures.extend(coarse.map(|g| Figure::of("grain", g)));
+        figures.extend(coarse.map(|g| Figure::as_text("grain", g, super::ladder::called(g.bare(), "paper"))));
     }
     Operation {
         title: "Straight grain".to_owned(),
