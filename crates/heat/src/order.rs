@@ -172,7 +172,7 @@ pub static LATE: [Rule; 36] = [
     must("temper", "grain", "the heat would colour the grain"),
     must("harden", "burnish", SCALE),
     must("temper", "burnish", "as quenched it chips under the burnisher"),
-    must("polish", "burnish", "paper would open what the burnisher has closed"),
+    better("polish", "burnish", "pivots are brought to their last surface last"),
     must("grain", "blue", "graining takes the colour away"),
     must("grain", "plate", "graining cuts the plating through"),
     must("deburr", "snail", "burrs tear the lap"),

@@ -1,6 +1,7 @@
 //! Plans of hardware from text: laws that hold for any, relations between two, and some worked by hand.
 
 mod by_hand;
+mod finish;
 mod fire;
 mod joining;
 mod laws;

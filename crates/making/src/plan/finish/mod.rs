@@ -75,9 +75,19 @@ fn wishes(part: &Part, works: &[&str]) -> Vec<Wish> {
                 wish(first, w, Some(&o.reason));
             }
         }
+        // Clean metal is wanted by what comes first now.
+        if rule(then, "degrease") && rule("degrease", first) {
+            wish("degrease", then, Some(&o.reason));
+        }
     }
     if part.common.finish_written {
         let words = &part.common.finish;
+        // Rules between the words themselves, through whatever the house puts between them.
+        let mut mains: Vec<&str> = words.iter().map(|(f, _)| wanted::main_work(*f)).collect();
+        mains.sort_unstable();
+        mains.dedup();
+        let rules = heat::order::arrows(&mains);
+        let rule = |first: &str, then: &str| rules.iter().any(|a| a.first == first && a.then == then);
         for (i, (early, _)) in words.iter().enumerate() {
             for (late, _) in &words[i + 1..] {
                 let (a, b) = (wanted::main_work(*early), wanted::main_work(*late));

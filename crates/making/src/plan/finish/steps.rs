@@ -179,6 +179,9 @@ fn polish(wanted: &Wanted, part: &Part, shop: &Shop, book: &mut Book) -> Operati
     } else {
         says.push("Edges first, then faces, which show every slip.".to_owned());
     }
+    if part.turned().is_some_and(|b| b.steps.iter().any(is_pivot)) {
+        says.push("Pivots stand in a brass sleeve, or wrapped in paper: no lap comes near them.".to_owned());
+    }
     says.push(format!("Between two grains: {BARRIER}."));
     says.push(format!("After each grain: {LOOK}."));
     if l.hardened {
