@@ -38,11 +38,7 @@ pub fn plan(
     // An arbor with leaves goes to the fire with its pivots thick; they are turned last.
     let thick = super::teeth::pinion::before_fire(part, body, book);
     let (drawn, body) = (body, thick.as_ref().unwrap_or(body));
-    let mut wanted = super::finish::wanted::wanted(part, shop, book);
-    if thick.is_some() {
-        // Its own route leaves what is turned after the fire.
-        (wanted.fits, wanted.pivots) = (None, None);
-    }
+    let wanted = super::finish::wanted::wanted(part, shop, thick.is_some(), book);
     let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, wanted, jigs, book };
     let batch = super::batch::batch(part, b.book);
     let stock = stock::choose(&mut b, &batch);

@@ -44,7 +44,12 @@ fn spoilt(plan: &PartPlan) -> Vec<String> {
         .filter(|a| a.hard && (mine(&a.first) || mine(&a.then)) && !aside(&a.first, &a.then))
         .filter(|a| {
             let last = done.iter().rposition(|d| *d == a.first);
-            let first = done.iter().position(|d| *d == a.then);
+            // Leaves are polished by their own operation; the ladder of the body is the later one.
+            let first = if mine(&a.then) {
+                done.iter().rposition(|d| *d == a.then)
+            } else {
+                done.iter().position(|d| *d == a.then)
+            };
             last > first
         })
         .map(|a| format!("{} before {} ({})", a.then, a.first, a.why))
@@ -76,9 +81,9 @@ fn a_screw_is_papered_hardened_polished_and_blued() {
     let w = work(&screw("finish = [\"harden\", \"polish\", \"blue\"]"), &shop());
     assert_eq!(
         works(&w),
-        ["pre-finish", "coat", "harden", "clean", "polish", "degrease", "blue", "oil"]
+        ["pre-finish", "coat", "harden", "clean", "temper", "polish", "degrease", "blue", "oil"]
     );
-    // The blue is its temper; without the blue it is tempered though nothing is written.
+    // As quenched it is brittle: it is tempered though nothing is written.
     let w = work(&screw("finish = [\"harden\", \"polish\"]"), &shop());
     assert!(works(&w).contains(&"temper".to_owned()));
 }
@@ -111,7 +116,10 @@ fn a_written_reason_turns_the_order_and_is_kept() {
     let at = |x: &str| f.works.iter().position(|w| w == x);
     assert!(at("polish") < at("harden") && at("harden") < at("temper"), "{:?}", f.works);
     let said = f.otherwise();
-    assert!(said.iter().any(|s| s.contains("polish before harden") && s.contains("foil and argon")), "{said:?}");
+    assert!(
+        said.iter().any(|s| s.contains("polish before harden") && s.contains("foil and argon")),
+        "{said:?}"
+    );
     assert_eq!(spoilt(&w.making.parts[0]), Vec::<String>::new());
 }
 #[test]
@@ -134,7 +142,8 @@ fn what_is_turned_keeps_what_the_ladder_takes() {
     let mut seen = 0;
     for line in w.book.lines() {
         if let Some(at) = line.name.strip_suffix(".turn_to") {
-            let (to, aim, left) = (line.si.unwrap() * 1e3, w.mm(&format!("{at}.aim")), w.mm(&format!("{at}.left")));
+            let (to, aim, left) =
+                (line.si.unwrap() * 1e3, w.mm(&format!("{at}.aim")), w.mm(&format!("{at}.left")));
             assert!((to - aim - left).abs() < 1e-9, "{}", line.name);
             assert!(left <= 2.0 * sum + 1e-9);
             seen += 1;
@@ -164,7 +173,9 @@ fn three_to_one_goes_on_a_hard_lap_only() {
 }
 #[test]
 fn a_finish_that_the_grains_do_not_reach_is_a_verdict_with_a_cure() {
-    for (grits, reaches) in [("[18, 9]", false), ("[18, 9, 3]", false), ("[18, 9, 6, 3, 1]", true), ("[]", false)] {
+    for (grits, reaches) in
+        [("[18, 9]", false), ("[18, 9, 3]", false), ("[18, 9, 6, 3, 1]", true), ("[]", false)]
+    {
         let text = shop().replace("um = [18, 9, 6, 3, 1]", &format!("um = {grits}"));
         let w = work(&screw("finish = [\"harden\", \"polish\", \"blue\"]"), &text);
         assert_eq!(w.holds("shine.steel_polish_hard.reaches"), reaches, "{grits}");
@@ -205,11 +216,20 @@ fn words() -> impl Strategy<Value = Vec<Finish>> {
         Finish::Lacquer,
         Finish::Wax,
     ];
-    let steel = [Finish::Anneal, Finish::Harden, Finish::Temper, Finish::Black, Finish::Grain, Finish::Blue, Finish::Wax];
+    let steel = [
+        Finish::Anneal,
+        Finish::Harden,
+        Finish::Temper,
+        Finish::Black,
+        Finish::Grain,
+        Finish::Blue,
+        Finish::Wax,
+    ];
     any::<bool>().prop_flat_map(move |of_steel| {
         let all: Vec<Finish> = if of_steel { steel.to_vec() } else { brass.to_vec() };
         let n = all.len();
-        (proptest::sample::subsequence(all, 1..n), Just(of_steel)).prop_flat_map(|(set, _)| Just(set).prop_shuffle())
+        (proptest::sample::subsequence(all, 1..n), Just(of_steel))
+            .prop_flat_map(|(set, _)| Just(set).prop_shuffle())
     })
 }
 fn written(words: &[Finish]) -> String {
@@ -272,11 +292,4 @@ proptest! {
         // It ends where it should, or says why not.
         prop_assert_eq!(short.is_none(), before <= to + 1e-6, "{:?} {:?}", rungs, short);
     }
-}
-#[test]
-fn zz() {
-    let w = crate::shed::work_movement(&example("regulator", "clock.toml"), &example("regulator", "shop.toml"));
-    let p = w.making.parts.iter().find(|p| w.parts[p.part].common.name == "centre arbor").unwrap();
-    for s in &p.setups { println!("{}: {:?}", s.title, s.operations.iter().map(|o| o.does.clone()).collect::<Vec<_>>()); }
-    for a in &p.finish.kept { if a.first == "polish" || a.then=="polish" { println!("{a:?}"); } }
 }

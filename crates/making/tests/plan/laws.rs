@@ -193,7 +193,10 @@ fn cuts_are_bearable(work: &Work) {
         let deepest = work.mm(&format!("{slug}.{setup}.deepest"));
         let rows = work.rows(name);
         let step = name.strip_suffix(".cuts").expect("filtered");
-        let target = work.mm(&format!("{step}.aim"));
+        let turn_to = format!("{step}.turn_to");
+        // What is finished afterwards is turned larger by what the finish takes.
+        let target =
+            if work.book.find(&turn_to).is_some() { work.mm(&turn_to) } else { work.mm(&format!("{step}.aim")) };
         let from = target + 2.0 * work.mm(&format!("{step}.infeed"));
         let mut stands = from;
         for (i, row) in rows.iter().enumerate() {

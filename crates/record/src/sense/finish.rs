@@ -34,10 +34,9 @@ impl Sense<'_> {
                     "only hard steel takes it",
                     "write \"polish\" or \"mirror\", or choose a steel that hardens",
                 )),
-                Finish::Silver | Finish::Frost if !yellow(metal.kind) => Some((
-                    "it is done on brass and its kin",
-                    "leave it out, or choose a brass",
-                )),
+                Finish::Silver | Finish::Frost if !yellow(metal.kind) => {
+                    Some(("it is done on brass and its kin", "leave it out, or choose a brass"))
+                }
                 Finish::Blue if !blues(metal.kind) => Some((
                     "temper colours are oxide of iron; heat only dulls and softens this metal",
                     "leave \"blue\" out, or choose a steel",
@@ -64,10 +63,14 @@ impl Sense<'_> {
         let (Some((a, at)), Some((b, and))) = (polished.next(), polished.next()) else { return };
         if a != b {
             self.tell(
-                Trouble::design(format!("{who}: \"{}\" and \"{}\" are two finishes of one surface", a.word(), b.word()))
-                    .at(at.clone())
-                    .at(and.clone())
-                    .cure("keep the finer one; its ladder goes through the other"),
+                Trouble::design(format!(
+                    "{who}: \"{}\" and \"{}\" are two finishes of one surface",
+                    a.word(),
+                    b.word()
+                ))
+                .at(at.clone())
+                .at(and.clone())
+                .cure("keep the finer one; its ladder goes through the other"),
             );
         }
     }
@@ -77,8 +80,12 @@ impl Sense<'_> {
             let stands = |f| common.finish.iter().any(|(x, _)| *x == f);
             let missing = [o.first, o.then].into_iter().find(|f| !stands(*f));
             let says = match missing {
-                _ if o.first == o.then => format!("{who}: its order puts \"{}\" before itself", o.first.word()),
-                Some(f) => format!("{who}: its order speaks of \"{}\", which its finish does not have", f.word()),
+                _ if o.first == o.then => {
+                    format!("{who}: its order puts \"{}\" before itself", o.first.word())
+                }
+                Some(f) => {
+                    format!("{who}: its order speaks of \"{}\", which its finish does not have", f.word())
+                }
                 None => continue,
             };
             self.tell(Trouble::design(says).at(o.at.clone()).cure("leave that order out, or mend its words"));

@@ -69,8 +69,7 @@ fn head(i: usize, r: &Rung) -> String {
 /// The baths of the shop, as written on a barrier.
 fn washing(of: &Contents<'_>) -> String {
     let wash = &of.shop.polish.wash;
-    let baths =
-        if wash.is_empty() { "hot detergent, then spirit".to_owned() } else { wash.join(", then ") };
+    let baths = if wash.is_empty() { "hot detergent, then spirit".to_owned() } else { wash.join(", then ") };
     format!("BARRIER: brush, {baths}, rinse, dry; clean gloves, next cloth, next box")
 }
 fn who(of: &Contents<'_>, t: &Together) -> Block {

@@ -11,8 +11,6 @@ pub use batch::Together;
 pub use ladder::Ladder;
 pub use wanted::Wanted;
 
-use wanted::Asked;
-
 use super::{Operation, SetUp};
 use heat::order::{Arrow, No, Order, Wish};
 use movement::part::Part;
@@ -169,18 +167,12 @@ impl Wanted {
     /// # Errors
     /// A trouble that shows the ring, where what the maker wrote spoils itself.
     pub fn append(
-        mut self,
+        self,
         part: &Part,
         shop: &Shop,
         book: &mut Book,
         setups: &mut Vec<SetUp>,
     ) -> Result<Finished, Box<Trouble>> {
-        // What the route of a pinion does by itself is not done twice.
-        let own: Vec<&str> =
-            setups.iter().flat_map(|s| &s.operations).flat_map(|o| o.does.iter().copied()).collect();
-        let twice =
-            |w: &Asked| matches!(w.does, "straighten" | "finish turn" | "burnish") && own.contains(&w.does);
-        self.works.retain(|w| !twice(w));
         let works = all_works(setups, &self);
         let order = order(part, &works)?;
         let mine: Vec<String> = order.works.iter().filter(|w| self.has(w)).cloned().collect();

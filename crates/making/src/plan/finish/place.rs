@@ -82,11 +82,25 @@ fn empty(station: Station, shop: &Shop) -> SetUp {
     let lathe = || shop.lathes.first().map_or("lathe".to_owned(), |l| l.name.clone());
     let bench = || "bench".to_owned();
     let (title, machine, by, minutes) = match station {
-        Station::Paper => ("papered before the heat", bench(), "on a flat stick or in a pin chuck, paper on glass", 3.0),
+        Station::Paper => {
+            ("papered before the heat", bench(), "on a flat stick or in a pin chuck, paper on glass", 3.0)
+        }
         Station::Hearth => ("heat", "hearth".to_owned(), "iron wire or a perforated tray; tongs", 15.0),
-        Station::Lathe => ("fits and pivots", lathe(), "between centres or in a true collet, gripped on the body", 10.0),
-        Station::Laps => ("polished and grained", "finishing bench".to_owned(), "flat on a cork or brass block, or on a stick", 8.0),
-        Station::Blueing => ("clean and blue", "clean bench and hot tray".to_owned(), "by clean tweezers, never by the fingers", 10.0),
+        Station::Lathe => {
+            ("fits and pivots", lathe(), "between centres or in a true collet, gripped on the body", 10.0)
+        }
+        Station::Laps => (
+            "polished and grained",
+            "finishing bench".to_owned(),
+            "flat on a cork or brass block, or on a stick",
+            8.0,
+        ),
+        Station::Blueing => (
+            "clean and blue",
+            "clean bench and hot tray".to_owned(),
+            "by clean tweezers, never by the fingers",
+            10.0,
+        ),
         Station::Clean => ("clean finish", "clean bench".to_owned(), "by its edges, in clean gloves", 8.0),
         Station::Out => ("sent out", "another shop".to_owned(), "wrapped singly in acid-free tissue", 10.0),
     };

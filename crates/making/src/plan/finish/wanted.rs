@@ -2,7 +2,7 @@
 
 use super::ladder::{self, Ladder};
 use movement::part::{Body, Part, Step};
-use reckon::{Book, Length, Source, Val, work};
+use reckon::{Book, Id, Length, Source, Val, work};
 use record::facts::{Finish, Shop};
 use tables::material::Kind;
 
@@ -38,6 +38,10 @@ pub struct Wanted {
     pub fits: Option<Val<Length>>,
     /// Left on pivots for the burnisher.
     pub pivots: Option<Val<Length>>,
+    /// Steps that are polished, by where they begin.
+    shining: Vec<Id>,
+    /// Steps that are fits, by where they begin, and whether they are pivots.
+    close: Vec<(Id, bool)>,
 }
 impl Wanted {
     /// Whether it has an operation.
@@ -48,13 +52,11 @@ impl Wanted {
     /// What is left on the diameter of a step when it is turned.
     #[must_use]
     pub fn left(&self, step: &Step) -> Option<Val<Length>> {
-        if step.thread.is_some() || step.undercut || step.knurl.is_some() {
-            return None;
+        let at = step.from.id();
+        if let Some((_, pivot)) = self.close.iter().find(|(id, _)| *id == at) {
+            return self.fits.or(self.pivots.filter(|_| *pivot));
         }
-        if is_fit(step) {
-            return self.fits.or(if is_pivot(step) { self.pivots } else { None });
-        }
-        self.polished
+        self.polished.filter(|_| self.shining.contains(&at))
     }
 }
 /// Whether a step is a pivot.
@@ -124,7 +126,9 @@ pub fn said(words: &[Finish]) -> String {
     words.iter().map(|f| f.word()).collect::<Vec<_>>().join(", ")
 }
 /// Finds what a part is to have, and what has to be left on it for that.
-pub fn wanted(part: &Part, shop: &Shop, book: &mut Book) -> Wanted {
+///
+/// `own` says that the route itself straightens the part after the fire and turns its fits last.
+pub fn wanted(part: &Part, shop: &Shop, own: bool, book: &mut Book) -> Wanted {
     let slug = part.slug();
     let mut words: Vec<Finish> = part.common.finish.iter().map(|(f, _)| *f).collect();
     if !part.common.finish_written {
@@ -142,7 +146,13 @@ pub fn wanted(part: &Part, shop: &Shop, book: &mut Book) -> Wanted {
         Body::Turned(b) => &b.steps,
         Body::Flat(_) => &[],
     };
-    let works = works(part, &words, on, steps);
+    let mut works = works(part, &words, on, steps);
+    if own {
+        works.retain(|w| !matches!(w.does, "straighten" | "finish turn" | "burnish"));
+    }
+    let plain = |s: &&Step| s.thread.is_none() && !s.undercut && s.knurl.is_none();
+    let shining = steps.iter().filter(|s| plain(s) && !is_fit(s)).map(|s| s.from.id()).collect();
+    let close = steps.iter().filter(|s| plain(s) && is_fit(s)).map(|s| (s.from.id(), is_pivot(s))).collect();
     let hardened = works.iter().any(|w| w.does == "harden");
     let level = words.iter().copied().find(|f| f.polishes());
     let level = level.or_else(|| words.contains(&Finish::Grain).then_some(Finish::Grain));
@@ -166,7 +176,7 @@ pub fn wanted(part: &Part, shop: &Shop, book: &mut Book) -> Wanted {
             "house default: left on the diameter of pivots for fine paper, oilstone and burnisher",
         )
     });
-    Wanted { words, works, on, ladder, polished, fits, pivots }
+    Wanted { words, works, on, ladder, polished, fits, pivots, shining, close }
 }
 fn works(part: &Part, words: &[Finish], on: &str, steps: &[Step]) -> Vec<Asked> {
     let has = |f: Finish| words.contains(&f);
