@@ -74,6 +74,8 @@ fn twice_as_many() {
         "bridge_screw.times",
         "bridge_screw.time",
         "bridge_screw.time.deviation",
+        "bridge_screw.heat.blue.at_once",
+        "shine.steel_polish_hard.pieces",
         "cut_list.1",
         "order",
     ];

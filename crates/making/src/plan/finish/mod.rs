@@ -205,10 +205,14 @@ fn reasons(part: &Part, mine: &[String], kept: &[Arrow], order: &Order, book: &m
     let rows = mine
         .iter()
         .map(|w| {
-            // The nearest rule in front of it says most.
+            // The nearest rule in front of it says most; one that speaks of both needs no way round.
+            let direct = |a: &Arrow| heat::order::rules().any(|r| r.first == a.first && r.then == a.then);
             let mut into: Vec<&Arrow> = kept.iter().filter(|a| a.then == *w && a.hard).collect();
-            into.sort_by_key(|a| std::cmp::Reverse(at(&a.first)));
-            let soft = kept.iter().filter(|a| a.then == *w && !a.hard);
+            into.sort_by_key(|a| (!a.asked, !direct(a), std::cmp::Reverse(at(&a.first))));
+            if into.first().is_some_and(|a| a.asked || direct(a)) {
+                into.retain(|a| a.asked || direct(a));
+            }
+            let soft = kept.iter().filter(|a| a.then == *w && !a.hard && direct(a));
             let mut says: Vec<String> =
                 into.iter().take(2).map(|a| format!("after {}: {}", a.first, a.why)).collect();
             says.extend(soft.take(1).map(|a| format!("better after {}: {}", a.first, a.why)));
