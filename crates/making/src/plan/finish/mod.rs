@@ -149,14 +149,29 @@ impl Finished {
     /// What the maker wants otherwise than the rules, a sentence each.
     #[must_use]
     pub fn otherwise(&self) -> Vec<String> {
-        let taken = self.aside.iter().map(|(rule, reason)| {
+        // One wish turns several rules round: they are told together.
+        let mut wishes: Vec<(&str, &str, Vec<&Arrow>)> = Vec::new();
+        for (rule, reason) in &self.aside {
+            let same = |w: &&mut (&str, &str, Vec<&Arrow>)| w.0 == rule.then && w.1 == reason;
+            match wishes.iter_mut().find(same) {
+                Some(w) => w.2.push(rule),
+                None => wishes.push((&rule.then, reason, vec![rule])),
+            }
+        }
+        let taken = wishes.into_iter().map(|(first, reason, rules)| {
+            let after: Vec<&str> = rules.iter().map(|r| r.first.as_str()).collect();
+            let why: Vec<&str> = rules.iter().map(|r| r.why.as_str()).collect();
             format!(
-                "{} before {}, though {} belongs first ({}). The maker's reason: {reason}",
-                rule.then, rule.first, rule.first, rule.why
+                "{first} before {}, against the usual order ({}). The maker's reason: {reason}.",
+                after.join(", "),
+                why.join("; ")
             )
         });
         let gave = self.gave_way.iter().map(|a| {
-            format!("{} before {} as written; {} first would go better ({})", a.then, a.first, a.first, a.why)
+            format!(
+                "{} before {} as written; {} first would go better ({}).",
+                a.then, a.first, a.first, a.why
+            )
         });
         taken.chain(gave).collect()
     }
