@@ -19,13 +19,15 @@ pub struct Actual {
     /// Whether metal will still come off.
     pub rough: bool,
 }
+/// A name of the book, and which piece; none for all.
+pub type OfPiece = (String, Option<u32>);
 /// How things stand.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Standing {
     /// Number of the last entry that was looked at.
     pub after: u64,
     /// Readings that count, by name and piece, in their order.
-    pub readings: BTreeMap<(String, Option<u32>), Vec<(u64, Reading)>>,
+    pub readings: BTreeMap<OfPiece, Vec<(u64, Reading)>>,
     /// State of pieces, by part; piece 0 stands for all that are not told apart.
     pub states: BTreeMap<String, BTreeMap<u32, (State, u64)>>,
     /// Sizes that finished parts were made to: name, value, entry.
@@ -37,7 +39,7 @@ pub struct Standing {
     /// What was struck: the entry, by which, why.
     pub struck: BTreeMap<u64, (u64, String)>,
     /// What is let pass: name and piece, why, entry.
-    pub concessions: BTreeMap<(String, Option<u32>), (String, u64)>,
+    pub concessions: BTreeMap<OfPiece, (String, u64)>,
     /// Remarks: entry, about, text, picture.
     pub remarks: Vec<(u64, String, String, Option<String>)>,
     /// Ratings, in their order.

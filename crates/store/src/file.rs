@@ -183,7 +183,7 @@ impl Store {
             }
         };
         if let Some(entry) = there {
-            if line::body(&entry.what).to_string() == body {
+            if line::body(&entry.what).to_string().as_str() == body.as_str() {
                 return Ok(Kept { entry, again: true });
             }
             return Err(Ok(Lost::KeyTaken(key.to_owned())));

@@ -58,7 +58,8 @@ pub fn plan(
         }
         None => plain(part, body, shop, book, metal),
     };
-    let finish = super::finish::wanted::wanted(part, shop, false, book).append(part, shop, book, &mut setups)?;
+    let finish =
+        super::finish::wanted::wanted(part, shop, false, book).append(part, shop, book, &mut setups)?;
     let total = time::of_setups(book, &slug, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, finish, waits_for: Vec::new(), time: total })
 }

@@ -88,7 +88,8 @@ pub fn plan(
     if let Some(mounted) = mounted {
         setups.push(turned::at_bench("on its seat", "staking block, truing calipers", vec![mounted], 5.0));
     }
-    let finish = super::finish::wanted::wanted(part, shop, false, book).append(part, shop, book, &mut setups)?;
+    let finish =
+        super::finish::wanted::wanted(part, shop, false, book).append(part, shop, book, &mut setups)?;
     let total = time::of_setups(book, &r.slug, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, finish, waits_for, time: total })
 }

@@ -113,7 +113,8 @@ fn cut_list_is_exact(work: &Work) {
         }
     }
     // What is made for the shop's own use is sawn from the same bars.
-    for jig in work.making.jigs.iter().filter(|j| j.plan.stock.index.is_some() && j.plan.stock.bar.is_some()) {
+    for jig in work.making.jigs.iter().filter(|j| j.plan.stock.index.is_some() && j.plan.stock.bar.is_some())
+    {
         let name = jig.part.common.name.as_str();
         for (n, length) in &jig.plan.stock.sticks {
             *wanted.entry(key(&format!("{name} × {n}"), *length)).or_default() += 1;
@@ -197,8 +198,11 @@ fn cuts_are_bearable(work: &Work) {
         let step = name.strip_suffix(".cuts").expect("filtered");
         let turn_to = format!("{step}.turn_to");
         // What is finished afterwards is turned larger by what the finish takes.
-        let target =
-            if work.book.find(&turn_to).is_some() { work.mm(&turn_to) } else { work.mm(&format!("{step}.aim")) };
+        let target = if work.book.find(&turn_to).is_some() {
+            work.mm(&turn_to)
+        } else {
+            work.mm(&format!("{step}.aim"))
+        };
         let from = target + 2.0 * work.mm(&format!("{step}.infeed"));
         let mut stands = from;
         for (i, row) in rows.iter().enumerate() {
@@ -412,7 +416,8 @@ fn sheets_show_the_book(work: &Work) {
             let unit = if figure.text.contains(" µm") { 1e-3 } else { 1.0 };
             let told = size.is_none_or(|s| same(s * unit, line.si.unwrap_or_default() * 1e3))
                 || figure.text.contains("to buy")
-                || figure.text.ends_with(" s") && size.is_some_and(|s| (s - line.si.unwrap_or_default()).abs() < 0.51)
+                || figure.text.ends_with(" s")
+                    && size.is_some_and(|s| (s - line.si.unwrap_or_default()).abs() < 0.51)
                 || figure.text.split(' ').next() == line.shown.split(' ').next();
             assert!(told, "{} is {}, and the sheet says {}", line.name, line.shown, figure.text);
         }

@@ -3,6 +3,7 @@
 
 pub mod clock;
 mod control;
+mod finish;
 mod going;
 mod movement;
 pub mod shop;

@@ -504,7 +504,12 @@ static COUPON: Section = Section {
     help: "A piece of steel that the shop heated to see what comes of it; the laws of tempering and colour are moved by it.",
     groups: &[&[
         must("steel", Kind::Text, "Steel, as its material is written.", "\"silver steel\""),
-        must("temperature", quantity(Of::Temperature), "Heat, by the shop's own thermometer.", "\"290 degC\""),
+        must(
+            "temperature",
+            quantity(Of::Temperature),
+            "Heat, by the shop's own thermometer.",
+            "\"290 degC\"",
+        ),
         must("time", quantity(Of::Time), "How long it was held.", "\"3 min\""),
         may("hardness", quantity(Of::Ratio), "Hardness that was measured, HRC.", "56"),
         may("colour", Kind::Word(COLOURS), "Colour that was seen.", "\"dark blue\""),

@@ -31,8 +31,10 @@ fn sheet(of: &Contents<'_>, page: &Page, number: String) -> Sheet {
             Item::Figures(all) => blocks.push(Block::Figures(
                 all.iter()
                     .map(|f| {
-                        let own = f.id.and_then(|id| of.book.line(id).filter(|l| l.shown == f.text).map(|_| id));
-                        let value = own.map_or_else(|| f.text.clone(), |id| figures::shown(of.book, id, style));
+                        let own =
+                            f.id.and_then(|id| of.book.line(id).filter(|l| l.shown == f.text).map(|_| id));
+                        let value =
+                            own.map_or_else(|| f.text.clone(), |id| figures::shown(of.book, id, style));
                         Figure::new(f.label.as_str(), value)
                     })
                     .collect(),
@@ -44,7 +46,8 @@ fn sheet(of: &Contents<'_>, page: &Page, number: String) -> Sheet {
             }
             Item::Boxes(heads, rows) => blocks.push(boxes(heads, rows)),
             Item::Cautions(all) => {
-                let lines: Vec<Text> = all.iter().filter(|c| warned.insert(**c)).map(|c| c.text().into()).collect();
+                let lines: Vec<Text> =
+                    all.iter().filter(|c| warned.insert(**c)).map(|c| c.text().into()).collect();
                 if !lines.is_empty() {
                     blocks.push(Block::Caution(Caution { title: "Caution".to_owned(), lines }));
                 }

@@ -130,7 +130,8 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     if !plan.waits_for.is_empty() {
         let called = |slug: &String| {
             let tool = of.making.tools.iter().find(|t| t.slug == *slug).map(|t| t.name.clone());
-            let jig = || of.making.jigs.iter().find(|j| j.part.slug() == slug).map(|j| j.part.common.name.clone());
+            let jig =
+                || of.making.jigs.iter().find(|j| j.part.slug() == slug).map(|j| j.part.common.name.clone());
             tool.or_else(jig).unwrap_or_else(|| slug.clone())
         };
         let first: Vec<String> = plan.waits_for.iter().map(called).collect();
