@@ -3,10 +3,17 @@
 use super::common::Bench;
 
 const CLOCK: &str = include_str!("../../../../examples/regulator/clock.toml");
+const SHOP: &str = include_str!("../../../../examples/regulator/shop.toml");
+
+fn with(clock: &str) -> Bench {
+    let bench = Bench::with_clock(clock);
+    bench.write("clock/shop.toml", SHOP);
+    bench
+}
 
 #[test]
 fn an_evening_by_what_is_done_and_set_up() {
-    let bench = Bench::with_clock(CLOCK);
+    let bench = with(CLOCK);
     bench
         .run(&["tonight", "clock", "--hours", "2.5"])
         .exits(0)
@@ -41,7 +48,7 @@ fn an_evening_by_what_is_done_and_set_up() {
 }
 #[test]
 fn names_and_hours_that_are_none() {
-    let bench = Bench::with_clock(CLOCK);
+    let bench = with(CLOCK);
     bench
         .run(&["tonight", "clock", "--done", "grat wheel"])
         .exits(2)
@@ -51,7 +58,7 @@ fn names_and_hours_that_are_none() {
     bench.run(&["tonight", "clock", "--hours", "0"]).exits(64).complains("hours from above 0 to 24");
     bench.run(&["tonight", "nowhere"]).exits(66);
     let ring = "\n[[order]]\nfirst = \"clock: dry assembly\"\nthen = \"great wheel: teeth cut\"\nreason = \"why not\"\n";
-    Bench::with_clock(&format!("{CLOCK}{ring}"))
+    with(&format!("{CLOCK}{ring}"))
         .run(&["tonight", "clock"])
         .exits(4)
         .complains("the order would run in a ring")
