@@ -56,7 +56,7 @@ fn names_and_hours_that_are_none() {
         .complains("did you mean 'great wheel'?");
     bench.run(&["tonight", "clock", "--set-up", "lathe: collet 33"]).exits(2).complains("'lathe: collet 33'");
     bench.run(&["tonight", "clock", "--hours", "0"]).exits(64).complains("hours from above 0 to 24");
-    bench.run(&["tonight", "nowhere"]).exits(66);
+    bench.run(&["tonight", "nowhere"]).exits(74);
     let ring = "\n[[order]]\nfirst = \"clock: dry assembly\"\nthen = \"great wheel: teeth cut\"\nreason = \"why not\"\n";
     with(&format!("{CLOCK}{ring}"))
         .run(&["tonight", "clock"])

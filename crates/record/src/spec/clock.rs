@@ -2,8 +2,8 @@
 
 use super::finish::{FINISH, OTHERWISE};
 use super::{
-    AT, DIAMETER, FORMAT_KEY, General, Key, Kind, LENGTH, Of, PRINT, Range, Section, follows, may,
-    must, or, quantity, table,
+    AT, DIAMETER, FORMAT_KEY, General, Key, Kind, LENGTH, Of, PRINT, Range, Section, follows, may, must, or,
+    quantity, table,
 };
 use super::{going, movement};
 

@@ -175,7 +175,9 @@ pub fn tonight(order: &Order, ask: &Evening) -> Tonight {
             out.others = rest.into_iter().filter(|r| *r != i).collect();
             break;
         }
-        now = Some(j.set_up());
+        if !j.held.is_empty() {
+            now = Some(j.set_up());
+        }
         done.insert(i);
         if j.wait.0 > 0.0 {
             held.insert(i);
