@@ -143,7 +143,8 @@ fn heights(set_up: &milling::SetUp, milled: &milling::Milled) -> Vec<f64> {
         _ => &set_up.stock,
     };
     let mut all: Vec<f64> = slabs.iter().map(|slab| 0.5 * (slab.low + slab.high)).collect();
-    for off in [&milled.gouge, &milled.remainder] {
+    let off = if milled.faults.is_empty() { Vec::new() } else { vec![&milled.gouge, &milled.remainder] };
+    for off in off {
         let most = |slab: &&milling::Slab| slab.region.area() * (slab.high - slab.low);
         let worst = off.iter().max_by(|a, b| most(a).total_cmp(&most(b))).filter(|s| most(s) > 1e-3);
         all.extend(worst.map(|slab| 0.5 * (slab.low + slab.high)));

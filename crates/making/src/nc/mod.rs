@@ -7,6 +7,7 @@
 mod act;
 mod habits;
 pub mod hand_over;
+pub mod lathe;
 pub mod mill;
 mod write;
 

@@ -304,7 +304,10 @@ pub fn plan_whole(
     let routes: Vec<&PartPlan> = plans.iter().chain(jigs.iter().map(|j| &j.plan)).collect();
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
-    let (programs, more) = crate::nc::mill::programs(shop, parts, &plans, book);
+    let (mut programs, more) = crate::nc::mill::programs(shop, parts, &plans, book);
+    troubles.extend(more);
+    let (turned, more) = crate::nc::lathe::programs(shop, parts, &plans);
+    programs.extend(turned);
     troubles.extend(more);
     let shine = finish::batch::together(parts, &plans, book);
     let floor =
