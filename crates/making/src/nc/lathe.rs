@@ -241,7 +241,7 @@ pub fn programs(shop: &Shop, parts: &[Part], plans: &[PartPlan]) -> (Vec<Program
         let title = format!("{}: outside", part.common.name);
         match write(&turn(&title, &rungs, &c), &habits) {
             Ok(text) => {
-                all.push(program(plan.part, part, lathe, &habits, title, text, &rungs, &c, &cutter.name))
+                all.push(program(plan.part, part, lathe, &habits, title, text, &rungs, &c, &cutter.name));
             }
             Err(cannot) => troubles.extend(lacking(part, lathe, cannot)),
         }

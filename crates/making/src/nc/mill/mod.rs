@@ -262,7 +262,7 @@ fn windows(
 }
 /// The least radius of hollow corners, millimetres; half a millimetre where corners are sharp.
 fn least_radius(windows: &[Profile]) -> f64 {
-    let radii = windows.iter().flat_map(|w| w.segments()).filter_map(|s| match s {
+    let radii = windows.iter().flat_map(Profile::segments).filter_map(|s| match s {
         Segment::Arc { radius, .. } => Some(*radius),
         Segment::Line { .. } => None,
     });
