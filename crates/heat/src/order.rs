@@ -264,7 +264,9 @@ pub fn arrows(works: &[&str]) -> Vec<Arrow> {
         let mut stack: Vec<(&str, bool, String)> = vec![(first, true, String::new())];
         let mut seen = BTreeSet::new();
         while let Some((at, hard, why)) = stack.pop() {
-            for r in rules().filter(|r| r.first == at) {
+            // What only a heat would spoil is safe from a heat that is not there.
+            let there = |r: &&Rule| at == first || r.why != SOFTENS;
+            for r in rules().filter(|r| r.first == at).filter(there) {
                 let hard = hard && r.hard;
                 let why = if why.is_empty() { r.why.to_owned() } else { format!("{why}; {}", r.why) };
                 if works.contains(&r.then) {
@@ -414,6 +416,8 @@ mod tests {
     fn a_rule_holds_through_what_is_left_out() {
         // Nothing names slot and blue together.
         assert!(arrows(&["slot", "blue"]).iter().any(|a| a.first == "slot" && a.then == "blue" && a.hard));
+        // But no heat that is left out spoils glue.
+        assert!(arrows(&["polish", "glue"]).iter().all(|a| a.then != "glue"));
         let b = broken(&["polish", "harden", "temper"]).unwrap();
         assert_eq!(b.len(), 2);
     }

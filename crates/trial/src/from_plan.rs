@@ -46,8 +46,8 @@ pub fn of(program: &Program) -> Result<Trial, String> {
             let mut all = std::collections::BTreeMap::new();
             for t in tools {
                 let shape = Tool {
-                    cutting: t.cutting.iter().map(|r| convex(r)).collect::<Result<_, _>>()?,
-                    holder: t.holder.iter().map(|r| convex(r)).collect::<Result<_, _>>()?,
+                    cutting: t.cutting.iter().map(convex).collect::<Result<_, _>>()?,
+                    holder: t.holder.iter().map(convex).collect::<Result<_, _>>()?,
                     most_feed: t.most_feed,
                 };
                 all.insert(t.number, shape);

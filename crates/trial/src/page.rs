@@ -96,7 +96,7 @@ impl<'p, 'a> Table<'p, 'a> {
     }
     pub(crate) fn count(&self, key: &str) -> Option<u32> {
         let n = self.number(key)?;
-        if n < 0.0 || n > 1.0e6 || n.fract() != 0.0 {
+        if !(0.0..=1.0e6).contains(&n) || n.fract() != 0.0 {
             self.wrong(key, self.get(key)?, "a whole number");
             return None;
         }

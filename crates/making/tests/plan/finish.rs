@@ -293,9 +293,3 @@ proptest! {
         prop_assert_eq!(short.is_none(), before <= to + 1e-6, "{:?} {:?}", rungs, short);
     }
 }
-#[test]
-fn zz() {
-    let w = crate::shed::work_movement(&example("regulator", "clock.toml"), &example("regulator", "shop.toml"));
-    let p = w.making.parts.iter().find(|p| w.parts[p.part].common.name == "centre arbor").unwrap();
-    for s in &p.setups { println!("{}: {:?}", s.title, s.operations.iter().map(|o| o.does.clone()).collect::<Vec<_>>()); }
-}

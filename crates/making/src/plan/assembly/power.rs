@@ -45,7 +45,7 @@ pub(super) fn oil(of: &Of<'_>, book: &mut Book) -> Page {
     put("clicks and their springs".to_owned(), "thick oil", "a trace where they rub");
     match m.escapement.as_ref().map(|e| e.kind) {
         Some(EscapementKind::Grasshopper) => {
-            put("escape wheel and arms".to_owned(), "none", "joints of the arms a trace, nothing else")
+            put("escape wheel and arms".to_owned(), "none", "joints of the arms a trace, nothing else");
         }
         Some(_) => put(
             "pallet faces".to_owned(),

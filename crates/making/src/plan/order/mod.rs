@@ -262,9 +262,7 @@ fn why(i: usize, line: &[usize], raw: &[Raw], kept: &[Arrow], again: bool) -> St
     let alike = into.iter().filter(|a| a.why == first.why).count();
     if first.asked {
         format!("after '{}', as you wish: {}", raw[first.first].name, first.why)
-    } else if first.why == waits::ROUTE {
-        first.why.clone()
-    } else if alike > 1 {
+    } else if first.why == waits::ROUTE || alike > 1 {
         first.why.clone()
     } else {
         format!("after '{}': {}", raw[first.first].name, first.why)

@@ -198,7 +198,7 @@ fn rank(
     let j = &order.jobs[i];
     let stands = now.as_ref().is_some_and(|n| is_set_up(&j.set_up(), n));
     let early = j.better_after.iter().any(|a| !done.contains(a)) || lonely(order, done, i);
-    (j.kind != Of::Buy, !(told && stands && !early), !(j.on_chain && !early), !stands, early, i)
+    (j.kind != Of::Buy, !(told && stands && !early), !j.on_chain || early, !stands, early, i)
 }
 /// Whether others of its line, done in one go with it, still wait for something.
 fn lonely(order: &Order, done: &BTreeSet<usize>, i: usize) -> bool {
