@@ -58,12 +58,12 @@ fn sheet(of: &Contents<'_>, t: &Together, number: String) -> Sheet {
     let says = [
         "One scratch across the others comes from a lap that has met a coarser grain: dress the lap, wash, and go back by its depth. Many alike, in one direction, are the grain before, not yet out.".to_owned(),
         "Measure before going back: what is left on the piece was left once.".to_owned(),
-        format!("{LAPS}."),
+        format!("A lap: {LAPS}."),
     ];
     let says = says.iter().map(|s| Block::Remark(s.as_str().into())).collect();
     blocks.push(Block::Together(vec![
         Block::Heading(2, "A scratch that should not be there".into()),
-        Block::Columns(vec![(1.3, fire::table(of, l.scratches).into_iter().collect()), (1.0, says)]),
+        Block::Columns(vec![(1.7, fire::table(of, l.scratches).into_iter().collect()), (1.0, says)]),
     ]));
     Sheet { title: "finish".to_owned(), part: String::new(), number, blocks }
 }
