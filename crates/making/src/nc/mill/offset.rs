@@ -63,7 +63,7 @@ fn beside(outline: &Profile, by: f64, inside: bool) -> Option<Vec<Segment>> {
     }
     // Nowhere nearer to the outline than its own radius, or the offset has crossed itself.
     let near = |s: &Segment| (0..=8).any(|i| outline.distance_to(s.at(f64::from(i) / 8.0)) < by - 1e-4);
-    if out.len() < 2 || out.iter().any(near) {
+    if out.is_empty() || out.iter().any(near) {
         return None;
     }
     Some(out)
@@ -120,10 +120,13 @@ mod tests {
 
     #[test]
     fn a_fillet_of_the_cutter_s_own_radius_is_a_corner_of_its_way() {
-        let square = Profile::rectangle(0.0, 0.0, 10.0, 8.0);
-        let rounded = (0..3).fold(square, |p, i| p.rounded(2 * i + 1, 1.0).expect("there is room"));
+        // Begun in the middle of a side, so that all four corners can be rounded.
+        let square =
+            Profile::start(5.0, 0.0).line(10.0, 0.0).line(10.0, 8.0).line(0.0, 8.0).line(0.0, 0.0).close();
+        let rounded = (0..4).fold(square, |p, i| p.rounded(2 * i + 1, 1.0).expect("there is room"));
         let way = inside(&rounded, 1.0).expect("it fits");
-        assert_eq!(way.len(), 4);
+        // Four sides, the first in two.
+        assert_eq!(way.len(), 5);
         let length: f64 = way.iter().map(shape::profile::Segment::length).sum();
         assert!((length - 28.0).abs() < 1e-6, "{length}");
         assert!(inside(&rounded, 5.0).is_none());
@@ -133,5 +136,8 @@ mod tests {
         let way = outside(&Profile::rectangle(0.0, 0.0, 10.0, 8.0), 2.0).expect("it fits");
         let length: f64 = way.iter().map(shape::profile::Segment::length).sum();
         assert!((length - 36.0 - 4.0 * reckon::maths::PI).abs() < 1e-6, "{length}");
+        let round = outside(&Profile::circle(Point::new(1.0, 1.0), 3.0), 1.0).expect("it fits");
+        let length: f64 = round.iter().map(shape::profile::Segment::length).sum();
+        assert!((length - 8.0 * reckon::maths::PI).abs() < 1e-6, "{length}");
     }
 }
