@@ -1,6 +1,4 @@
 //! Eight days of seconds beats, every one followed: how long it takes, and what came out.
-//!
-//! `crosscheck/going.py` runs the same beats with SciPy and compares.
 
 use going::{Even, Oscillator, Side, Works};
 use reckon::maths::PI;

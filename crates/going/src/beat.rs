@@ -3,7 +3,7 @@
 //! Every event is a root of the series of its phase, and time begins anew with each phase, so that nothing is
 //! lost to large numbers. A blow between wheel and pallet is taken without bounce.
 
-use crate::series::{Acts, Flow, flow, root};
+use crate::series::{Acts, flow, root};
 use crate::works::{Piece, Side, Works};
 
 /// What happened to energy in a beat (J); what the pendulum gains is positive.
@@ -104,45 +104,12 @@ pub enum Halt {
     },
 }
 
-/// A way to record what passes, phase by phase; [`Quiet`] records nothing.
-pub trait Watch {
-    /// A stretch of motion: series and for how long, in the sense of `side`; the wheel's turn at its start and
-    /// whether it is in contact.
-    fn stretch(&mut self, side: Side, flow: &Flow, long: f64, wheel: Wheel);
-}
-/// The wheel through a stretch.
-#[derive(Copy, Clone, PartialEq, Debug)]
-pub enum Wheel {
-    /// A tooth stands on a piece of a pallet.
-    On {
-        /// Number of the piece.
-        piece: usize,
-        /// Torque on the pendulum at its start (N m).
-        torque: f64,
-    },
-    /// On its way: turn at the start (in the sense of `side`'s pallet), speed, acceleration.
-    Free {
-        /// Turn.
-        turn: f64,
-        /// Speed.
-        speed: f64,
-        /// Acceleration.
-        acceleration: f64,
-    },
-}
-/// Records nothing.
-#[derive(Copy, Clone, Debug)]
-pub struct Quiet;
-impl Watch for Quiet {
-    fn stretch(&mut self, _: Side, _: &Flow, _: f64, _: Wheel) {}
-}
-
 enum End {
     Bound,
     Rest,
 }
 /// A pendulum on its way in the sense of one pallet.
-struct Run<'a, W> {
+struct Run<'a> {
     of: &'a Works,
     torque: f64,
     side: Side,
@@ -151,7 +118,6 @@ struct Run<'a, W> {
     time: f64,
     counted: bool,
     ledger: Ledger,
-    watch: &'a mut W,
 }
 impl Works {
     /// One beat that begins at rest, `arc` away from the middle, with a tooth on the pallet `side`; `torque` at
@@ -160,34 +126,22 @@ impl Works {
     /// # Errors
     /// Why it did not complete.
     pub fn beat(&self, side: Side, arc: f64, torque: f64) -> Result<Beat, Halt> {
-        self.watched(side, arc, torque, true, &mut Quiet)
+        self.follow(side, arc, torque, true)
     }
     /// As [`Works::beat`], without its ledger.
     ///
     /// # Errors
     /// The same.
     pub fn quick(&self, side: Side, arc: f64, torque: f64) -> Result<Beat, Halt> {
-        self.watched(side, arc, torque, false, &mut Quiet)
+        self.follow(side, arc, torque, false)
     }
-    /// As [`Works::beat`], with somebody who looks on.
-    ///
-    /// # Errors
-    /// The same.
-    pub fn watched<W: Watch>(
-        &self,
-        side: Side,
-        arc: f64,
-        torque: f64,
-        counted: bool,
-        watch: &mut W,
-    ) -> Result<Beat, Halt> {
-        let x = -arc;
+    fn follow(&self, side: Side, arc: f64, torque: f64, counted: bool) -> Result<Beat, Halt> {
         let ledger = Ledger::default();
-        let mut run = Run { of: self, torque, side, x, v: 0.0, time: 0.0, counted, ledger, watch };
+        let mut run = Run { of: self, torque, side, x: -arc, v: 0.0, time: 0.0, counted, ledger };
         run.beat(arc)
     }
 }
-impl<W: Watch> Run<'_, W> {
+impl Run<'_> {
     fn beat(&mut self, arc: f64) -> Result<Beat, Halt> {
         let side = self.side;
         let pallet = self.of.pallet(side);
@@ -217,7 +171,7 @@ impl<W: Watch> Run<'_, W> {
                 }
             }
             if missed.is_none() {
-                match self.on(n, piece, true) {
+                match self.on(piece, true) {
                     End::Bound => {}
                     End::Rest => {
                         let wanted = pallet.lets_off();
@@ -238,7 +192,6 @@ impl<W: Watch> Run<'_, W> {
         let let_off = self.time;
         let last = &pallet.pieces[n - 1];
         let (turn, speed) = missed.unwrap_or((last.turn.at(last.to), speed));
-        let before = (side, turn);
         let wheel = self.drop(turn, speed)?;
         let landed_at = self.x;
         let landed = self.time;
@@ -260,7 +213,7 @@ impl<W: Watch> Run<'_, W> {
         self.land(&next.pieces[n], wheel);
         loop {
             let piece = &next.pieces[n];
-            match self.on(n, piece, false) {
+            match self.on(piece, false) {
                 End::Rest => break,
                 End::Bound if n == 0 => {
                     return Err(Halt::OverBanks { side: self.side, reach: next.reach() });
@@ -271,7 +224,7 @@ impl<W: Watch> Run<'_, W> {
         let ends = next.pieces[n].turn.at(self.x);
         if self.counted {
             self.ledger.gained = self.of.swing.energy(self.x, self.v) - self.of.swing.energy(start, 0.0);
-            let turned = self.of.ahead[before.0.index()] + ends - on_at_start;
+            let turned = self.of.ahead[side.index()] + ends - on_at_start;
             self.ledger.given = self.torque * turned;
         }
         Ok(Beat {
@@ -289,7 +242,7 @@ impl<W: Watch> Run<'_, W> {
         })
     }
     /// Follows the pendulum on a face to its end, or to rest.
-    fn on(&mut self, number: usize, piece: &Piece, forward: bool) -> End {
+    fn on(&mut self, piece: &Piece, forward: bool) -> End {
         let swing = &self.of.swing;
         let wheel = self.of.wheel;
         let along = (wheel > 0.0 && !piece.still()).then_some((wheel, &piece.turn));
@@ -314,8 +267,6 @@ impl<W: Watch> Run<'_, W> {
             } else {
                 (f.far, None)
             };
-            let torque = self.torque * poly.at(self.x);
-            self.watch.stretch(self.side, &f, t, Wheel::On { piece: number, torque });
             let (x, v) = f.both(t);
             if self.counted {
                 self.ledger.resisted += f.resisted(swing, t);
@@ -388,8 +339,6 @@ impl<W: Watch> Run<'_, W> {
                 (true, true) => root(until, open),
                 (true, false) => root(until, gap),
             };
-            let wheel = Wheel::Free { turn, speed, acceleration };
-            self.watch.stretch(self.side, &f, t, wheel);
             if self.counted {
                 self.ledger.resisted += f.resisted(swing, t);
             }
@@ -436,10 +385,7 @@ impl<W: Watch> Run<'_, W> {
             (ahead + piece.turn.at(y), -piece.turn.slope(y))
         };
         let bound = f64::INFINITY;
-        match self.free((turn, speed), bound, target)? {
-            Ok(speed) => Ok(speed),
-            Err((_, speed)) => Ok(speed),
-        }
+        Ok(self.free((turn, speed), bound, target)?.unwrap_or_else(|(_, speed)| speed))
     }
     /// A wheel of some speed meets the pallet, whose face has slope `slope`; `ratio` is the torque that comes of
     /// one of the wheel.
