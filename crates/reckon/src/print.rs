@@ -175,8 +175,7 @@ pub trait Shown: Clone {
     /// SI unit; empty for a plain number or a word.
     fn unit(&self) -> &'static str;
     /// The same kind of thing with another SI value; none for what is no number.
-    fn with_si(&self, si: f64) -> Option<Self> {
-        let _ = si;
+    fn with_si(&self, _si: f64) -> Option<Self> {
         None
     }
     /// Whether it may reach a sheet: a number that is neither NaN nor infinite.

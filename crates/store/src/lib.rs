@@ -5,6 +5,5 @@
 //! can be told from what is not, whatever became of the file.
 
 mod file;
-mod sum;
 
 pub use file::{FORMAT, Of, Store};
