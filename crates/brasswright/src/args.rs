@@ -399,8 +399,8 @@ Examples:
   brasswright prove --form mill > plate.toml       a set-up to begin with
   brasswright prove plate.nc --set-up plate.toml   a program from elsewhere
 
-The text is read as the control would read it, and each move takes off what it sweeps: what is left is
-held against what is wanted. A fault is shown at its place in the program.";
+The text is read as the control would read it, and each move takes off what it sweeps:
+what is left is held against what is wanted. A fault is shown at its place in the program.";
 const SCHEMA: &str = "\
 Examples:
   brasswright schema clock > clock.schema.json     an editor can then complete and check
