@@ -34,6 +34,27 @@ fn leads(n: usize, arrows: &[Arrow]) -> Vec<Vec<usize>> {
     }
     out
 }
+/// What is left free when everything that waits for nothing is taken away again and again, in that order; what is
+/// missing is on a ring or behind one.
+fn peeled(leads: &[Vec<usize>]) -> Vec<usize> {
+    let n = leads.len();
+    let mut waits = vec![0usize; n];
+    for &t in leads.iter().flatten() {
+        waits[t] += 1;
+    }
+    let mut free: Vec<usize> = (0..n).filter(|i| waits[*i] == 0).collect();
+    let mut order = Vec::new();
+    while let Some(at) = free.pop() {
+        order.push(at);
+        for &t in &leads[at] {
+            waits[t] -= 1;
+            if waits[t] == 0 {
+                free.push(t);
+            }
+        }
+    }
+    order
+}
 /// Whether one job is reached from another.
 fn reaches(leads: &[Vec<usize>], from: usize, to: usize) -> bool {
     let mut seen = vec![false; leads.len()];
@@ -51,28 +72,12 @@ fn reaches(leads: &[Vec<usize>], from: usize, to: usize) -> bool {
 /// A shortest ring among arrows, if there is one, each arrow leading to the next and the last to the first.
 #[must_use]
 pub fn ring(n: usize, arrows: &[Arrow]) -> Option<Vec<Arrow>> {
-    // What is not left when everything that waits for nothing is taken away again and again is on no ring.
-    let mut waits = vec![0usize; n];
-    for a in arrows {
-        waits[a.then] += 1;
-    }
-    let out = leads(n, arrows);
-    let mut free: Vec<usize> = (0..n).filter(|i| waits[*i] == 0).collect();
-    let mut taken = 0;
-    while let Some(at) = free.pop() {
-        taken += 1;
-        for &t in &out[at] {
-            waits[t] -= 1;
-            if waits[t] == 0 {
-                free.push(t);
-            }
-        }
-    }
-    if taken == n {
-        return None;
+    let mut held = vec![true; n];
+    for i in peeled(&leads(n, arrows)) {
+        held[i] = false;
     }
     let mut best: Option<Vec<usize>> = None;
-    for (i, start) in arrows.iter().enumerate().filter(|(_, a)| waits[a.first] > 0 && waits[a.then] > 0) {
+    for (i, start) in arrows.iter().enumerate().filter(|(_, a)| held[a.first] && held[a.then]) {
         let mut by: BTreeMap<usize, usize> = BTreeMap::new();
         let mut queue = VecDeque::from([start.then]);
         let mut seen = BTreeSet::from([start.then]);
@@ -141,20 +146,20 @@ fn units(nodes: &[Node], arrows: &[Arrow]) -> Vec<Vec<usize>> {
             keys.entry(k).or_default().push(i);
         }
     }
+    // Arrows between units: those of a unit stand with its first.
+    let mut out = leads(n, arrows);
     for all in keys.values() {
-        // One after another: what would close a ring stays alone.
+        // One after another: what waits for the others, or they for it, stays alone.
         let first = all[0];
         for &i in &all[1..] {
-            let mut tried = of.clone();
-            tried[i] = first;
-            let among: Vec<Arrow> = arrows
-                .iter()
-                .filter(|a| tried[a.first] != tried[a.then])
-                .map(|a| Arrow::must(tried[a.first], tried[a.then], ""))
-                .collect();
-            let inner = arrows.iter().any(|a| tried[a.first] == first && tried[a.then] == first);
-            if !inner && acyclic(n, &among) {
-                of = tried;
+            if reaches(&out, first, i) || reaches(&out, i, first) {
+                continue;
+            }
+            of[i] = first;
+            let more = std::mem::take(&mut out[i]);
+            out[first].extend(more);
+            for t in out.iter_mut().flatten().filter(|t| **t == i) {
+                *t = first;
             }
         }
     }
@@ -163,25 +168,6 @@ fn units(nodes: &[Node], arrows: &[Arrow]) -> Vec<Vec<usize>> {
         out.entry(*u).or_default().push(i);
     }
     out.into_values().collect()
-}
-fn acyclic(n: usize, arrows: &[Arrow]) -> bool {
-    let mut waits = vec![0usize; n];
-    for a in arrows {
-        waits[a.then] += 1;
-    }
-    let out = leads(n, arrows);
-    let mut free: Vec<usize> = (0..n).filter(|i| waits[*i] == 0).collect();
-    let mut taken = 0;
-    while let Some(at) = free.pop() {
-        taken += 1;
-        for &t in &out[at] {
-            waits[t] -= 1;
-            if waits[t] == 0 {
-                free.push(t);
-            }
-        }
-    }
-    taken == n
 }
 /// An order that keeps all arrows, which hold no ring: each line what is done in one go.
 #[must_use]
@@ -224,21 +210,7 @@ pub fn sequence(nodes: &[Node], arrows: &[Arrow]) -> Vec<Vec<usize>> {
 #[must_use]
 pub fn tails(nodes: &[Node], arrows: &[Arrow]) -> Vec<f64> {
     let out = leads(nodes.len(), arrows);
-    let mut waits = vec![0usize; nodes.len()];
-    for a in arrows {
-        waits[a.then] += 1;
-    }
-    let mut free: Vec<usize> = (0..nodes.len()).filter(|i| waits[*i] == 0).collect();
-    let mut order = Vec::new();
-    while let Some(at) = free.pop() {
-        order.push(at);
-        for &t in &out[at] {
-            waits[t] -= 1;
-            if waits[t] == 0 {
-                free.push(t);
-            }
-        }
-    }
+    let order = peeled(&out);
     let mut tail = vec![0.0; nodes.len()];
     for &at in order.iter().rev() {
         tail[at] = nodes[at].days + out[at].iter().map(|t| tail[*t]).fold(0.0, f64::max);
