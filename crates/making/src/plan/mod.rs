@@ -134,6 +134,13 @@ pub struct SetUp {
     /// Time to set it up, once for the batch.
     pub time: Spread,
 }
+impl SetUp {
+    /// Whether one of its operations is a work in the words of [`heat::order::WORKS`].
+    #[must_use]
+    pub fn does(&self, work: &str) -> bool {
+        self.operations.iter().any(|o| o.does.contains(&work))
+    }
+}
 /// A tool that has to be made first: a part too.
 #[derive(Clone, Debug)]
 pub struct ShopTool {
@@ -259,15 +266,6 @@ fn sentence(text: &str) -> String {
 /// Plans parts of which none is joined to another.
 pub fn plan(shop: &Shop, parts: &[Part], book: &mut Book) -> (Making, Vec<Trouble>) {
     plan_whole(shop, parts, &order::Around::default(), book)
-}
-/// Plans parts with what is joined to what.
-pub fn plan_joined(
-    shop: &Shop,
-    parts: &[Part],
-    joints: &[movement::joint::Joint],
-    book: &mut Book,
-) -> (Making, Vec<Trouble>) {
-    plan_whole(shop, parts, &order::Around { joints, ..order::Around::default() }, book)
 }
 /// Plans everything, from the first bar to the clock that goes. Without a lathe in the shop turned parts get no plan
 /// but a trouble.

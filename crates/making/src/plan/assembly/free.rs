@@ -1,6 +1,6 @@
 //! How free everything has to be: each arbor alone, each pair, the train, then the escapement.
 
-use super::{Figure, Item, Of, Page, SETTING_UP, figure, words};
+use super::{Figure, Item, Of, Page, SETTING_UP, words};
 use reckon::{Angle, Book, Cell, Length, Source, Time, work};
 use record::facts::EscapementKind;
 
@@ -219,8 +219,4 @@ fn in_beat(of: &Of<'_>, book: &mut Book) -> Vec<Item> {
         ])),
         Item::Boxes(words(&["right of rest, °", "left of rest, °", "difference, ms", "moved, mm"]), vec![Vec::new()]),
     ]
-}
-/// A figure that may be there.
-pub(super) fn may(book: &Book, label: &str, name: &str) -> Vec<Figure> {
-    figure(book, label, name).into_iter().collect()
 }

@@ -1,11 +1,10 @@
 //! What goes with the clock: the card in its case, and a page for the one who winds it.
 
-use super::free::may;
-use super::{Caution, Figure, Item, Of, Page, words};
+use super::{Caution, Figure, Item, Of, Page, figure, words};
 use reckon::Book;
 
 /// The card in the case.
-pub(super) fn service(of: &Of<'_>, book: &mut Book) -> Page {
+pub(super) fn service(of: &Of<'_>, book: &Book) -> Page {
     let mut figures = Vec::new();
     if let Some(p) = &of.m.pendulum {
         figures.push(Figure::of("pendulum", &p.length));
@@ -15,11 +14,11 @@ pub(super) fn service(of: &Of<'_>, book: &mut Book) -> Page {
             figures.push(Figure::as_text("one division of the nut", &n.division, text));
         }
     }
-    figures.extend(may(book, "weight", "drive.weight.mass"));
-    figures.extend(may(book, "line", "drive.weight.line"));
-    figures.extend(may(book, "spring, thick", "drive.spring.thickness"));
-    figures.extend(may(book, "spring, high", "drive.spring.height"));
-    figures.extend(may(book, "spring, long", "drive.spring.length"));
+    figures.extend(figure(book, "weight", "drive.weight.mass"));
+    figures.extend(figure(book, "line", "drive.weight.line"));
+    figures.extend(figure(book, "spring, thick", "drive.spring.thickness"));
+    figures.extend(figure(book, "spring, high", "drive.spring.height"));
+    figures.extend(figure(book, "spring, long", "drive.spring.length"));
     Page {
         title: "card for the case".to_owned(),
         items: vec![
@@ -34,7 +33,7 @@ pub(super) fn service(of: &Of<'_>, book: &mut Book) -> Page {
     }
 }
 /// For the owner.
-pub(super) fn owner(of: &Of<'_>, book: &mut Book) -> Page {
+pub(super) fn owner(of: &Of<'_>) -> Page {
     let m = of.m;
     let mut items = vec![Item::Head(format!("{}: for the one who winds it", of.clock.name))];
     let mut figures = Vec::new();
@@ -70,6 +69,5 @@ pub(super) fn owner(of: &Of<'_>, book: &mut Book) -> Page {
         "Oil only by one who takes it apart. When it stops: write the time on the dial, the day, and leave it as it is.",
         "The doors of case and movement are no toy for children: weights fall, springs hold force.",
     ])));
-    let _ = book;
     Page { title: "for the owner".to_owned(), items }
 }

@@ -64,7 +64,7 @@ pub fn assembly(m: &Movement, clock: &Clock, book: &mut Book) -> Assembly {
     pages.push(running::first_run(&of, book));
     pages.push(running::stops(&of, book));
     pages.push(hand_over::service(&of, book));
-    pages.push(hand_over::owner(&of, book));
+    pages.push(hand_over::owner(&of));
     Assembly { pages }
 }
 /// What all sheets are made from.
@@ -84,7 +84,7 @@ impl Of<'_> {
         self.m.drive.as_ref().is_some_and(|d| d.fusee.is_some())
     }
 }
-/// A figure of the book by its name.
+/// A figure of the book by its name; none where this clock has no such number.
 fn figure(book: &Book, label: &str, name: &str) -> Option<Figure> {
     let (id, line) = book.find(name)?;
     Some(Figure { label: label.to_owned(), text: line.shown.clone(), id: Some(id) })

@@ -1,7 +1,6 @@
 //! Oil, and the force that drives it: wound, let down, hung.
 
-use super::free::may;
-use super::{Caution, Figure, Item, Of, Page, SETTING_UP, words};
+use super::{Caution, Figure, Item, Of, Page, SETTING_UP, figure, words};
 use reckon::{Book, Cell, Force, Mass, Source, work};
 use record::facts::EscapementKind;
 
@@ -82,9 +81,10 @@ pub(super) fn power(of: &Of<'_>, book: &mut Book) -> Option<Page> {
     let mut items = vec![Item::Head("The drive".to_owned())];
     if of.spring() {
         items.push(Item::Cautions(vec![Caution::Mainspring]));
-        let mut figures = may(book, "wound, it holds", "drive.spring.energy");
-        figures.extend(may(book, "turns to wind", "drive.turns"));
-        figures.extend(may(book, "torque at the top", "drive.spring.torque_at_top"));
+        let mut figures: Vec<Figure> =
+            figure(book, "wound, it holds", "drive.spring.energy").into_iter().collect();
+        figures.extend(figure(book, "turns to wind", "drive.turns"));
+        figures.extend(figure(book, "torque at the top", "drive.spring.torque_at_top"));
         items.push(Item::Figures(figures));
         let mut steps = words(&[
             "Hands and pallets on; click seen to hold before the key is let go.",
@@ -99,9 +99,9 @@ pub(super) fn power(of: &Of<'_>, book: &mut Book) -> Option<Page> {
     }
     if of.weight() {
         items.push(Item::Cautions(vec![Caution::HangingWeight]));
-        let mut figures = may(book, "weight", "drive.weight.mass");
-        figures.extend(may(book, "falls", "drive.weight.fall"));
-        figures.extend(may(book, "line must hold", "drive.weight.line_strength"));
+        let mut figures: Vec<Figure> = figure(book, "weight", "drive.weight.mass").into_iter().collect();
+        figures.extend(figure(book, "falls", "drive.weight.fall"));
+        figures.extend(figure(book, "line must hold", "drive.weight.line_strength"));
         items.push(Item::Figures(figures));
         items.push(Item::Steps(words(&[
             "Line on the drum in its grooves from the hole, no turn crossed; knots drawn tight and sealed.",

@@ -1,7 +1,6 @@
 //! The first days: what to look at when, how to rate it, and what a stop says by the time at which it comes again.
 
-use super::free::may;
-use super::{Figure, Item, Of, Page, words};
+use super::{Figure, Item, Of, Page, figure, words};
 use reckon::exact::Fraction;
 use reckon::{Book, Cell, Source, Time};
 
@@ -46,15 +45,8 @@ pub(super) fn first_run(of: &Of<'_>, book: &mut Book) -> Page {
         dots.remove(1);
     }
     items.push(Item::Dots(dots));
-    items.extend({
-        let f = may(book, "keeps up", "drive.run.arc.likely");
-        (!f.is_empty()).then_some(Item::Figures(f))
-    });
+    items.extend(figure(book, "keeps up", "drive.run.arc.likely").map(|f| Item::Figures(vec![f])));
     Page { title: "first run".to_owned(), items }
-}
-/// Greatest common divisor.
-fn gcd(a: i64, b: i64) -> i64 {
-    if b == 0 { a.max(1) } else { gcd(b, a % b) }
 }
 /// A time as a maker tells it.
 fn told(seconds: f64) -> String {
@@ -91,8 +83,10 @@ pub(super) fn stops(of: &Of<'_>, book: &mut Book) -> Page {
             continue;
         };
         let Some(turn) = driver.exact else { continue };
-        let (z, n) = (mesh.teeth.bare().0, mesh.leaves.bare().0);
-        let Some(again) = turn.times(Fraction::whole(n / gcd(z, n))) else { continue };
+        // Turns after which one tooth meets one leaf again: teeth over leaves in lowest terms.
+        let ratio = Fraction::new(mesh.teeth.bare().0.into(), mesh.leaves.bare().0.into());
+        let turns = ratio.and_then(|r| Fraction::new(r.terms().1, 1));
+        let Some(again) = turns.and_then(|n| turn.times(n)) else { continue };
         // The same as one turn where the leaves divide the teeth.
         if again != turn {
             let what =

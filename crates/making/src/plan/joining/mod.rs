@@ -70,9 +70,7 @@ pub fn add(joints: &[Joint], parts: &[Part], plans: &mut [PartPlan], book: &mut 
         for setup in setups {
             // The last finish comes when the clock has been together, and that needs this joint; what is coloured
             // by heat is joined after it.
-            let hot = |s: &SetUp| {
-                s.operations.iter().any(|o| o.does.contains(&"blue") || o.does.contains(&"harden"))
-            };
+            let hot = |s: &SetUp| s.does("blue") || s.does("harden");
             let cold = plan.setups.iter().rposition(hot).map_or(0, |h| h + 1);
             let place = place(&plan.setups, &setup).min(super::order::last_finish(&plan.setups).max(cold));
             plan.setups.insert(place, setup);

@@ -103,9 +103,6 @@ fn short(title: &str) -> String {
         None => title.split([',', ':']).next().unwrap_or(title).to_owned(),
     }
 }
-fn does(s: &SetUp, what: &str) -> bool {
-    s.operations.iter().any(|o| o.does.contains(&what))
-}
 fn spread(all: impl Iterator<Item = Spread>) -> (f64, f64) {
     all.fold((0.0, 0.0), |(m, v), s| (m + s.mean(), v + s.deviation() * s.deviation()))
 }
@@ -117,7 +114,7 @@ fn table(name: &str) -> (f64, f64) {
 /// With what a set-up is done in one go.
 fn together(p: &PartPlan, s: &SetUp, part: &Part, shine: Option<usize>) -> Option<String> {
     let place = format!("{}|{}", s.machine, s.held.by);
-    if does(s, "harden") || does(s, "temper") {
+    if s.does("harden") || s.does("temper") {
         // One steel at one temper is one heat.
         let fired = p.finish.fired.as_ref();
         let temper = fired.and_then(|f| f.heats.iter().find(|(w, _)| *w == "temper"));
@@ -130,7 +127,7 @@ fn together(p: &PartPlan, s: &SetUp, part: &Part, shine: Option<usize>) -> Optio
     if s.title.starts_with("first end") {
         return Some(format!("{place}|{:?}|{}", p.stock.index, p.stock.what));
     }
-    if does(s, "cut teeth") {
+    if s.does("cut teeth") {
         let tool = s.operations.iter().find(|o| o.does.contains(&"cut teeth")).and_then(|o| o.tool.clone());
         return Some(format!("{place}|{tool:?}"));
     }
@@ -139,11 +136,11 @@ fn together(p: &PartPlan, s: &SetUp, part: &Part, shine: Option<usize>) -> Optio
 }
 /// What goes on by itself after a set-up.
 fn wait(s: &SetUp) -> (f64, &'static str) {
-    if does(s, "lacquer") {
+    if s.does("lacquer") {
         (DAY, "lacquer dries")
-    } else if does(s, "glue") {
+    } else if s.does("glue") {
         (DAY, "adhesive cures")
-    } else if does(s, "temper") {
+    } else if s.does("temper") {
         (90.0, "tempering runs, in sight")
     } else {
         (0.0, "")

@@ -148,16 +148,7 @@ pub struct Floor<'a> {
 /// The order, written into the book as a table; troubles where what the maker wants runs in a ring.
 pub fn order(of: &Floor<'_>, book: &mut Book) -> (Order, Vec<Trouble>) {
     let raw = jobs::jobs(of.parts, of.plans, of.tools, of.jigs, (of.shine, of.buy), of.around);
-    let floor = waits::Floor {
-        parts: of.parts,
-        plans: of.plans,
-        tools: of.tools,
-        jigs: of.jigs,
-        buy: of.buy,
-        jobs: &raw,
-        around: of.around,
-    };
-    let arrows = waits::arrows(&floor);
+    let arrows = waits::arrows(&waits::On { of, jobs: &raw });
     let wanted = wishes::apply(&raw, arrows, of.around.clock);
     let rate = hours::rate(of.around.clock, book);
     let nodes: Vec<Node> = raw.iter().map(|r| node(r, rate.days_an_hour)).collect();

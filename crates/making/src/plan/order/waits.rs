@@ -1,28 +1,21 @@
 //! What waits for what, and why.
 
-use super::Around;
+use super::Floor;
 use super::graph::Arrow;
 use super::jobs::{BOUGHT, Of, Raw, STOCK, Whole, finishing, joining, last_finish};
-use crate::plan::jig::Jig;
+use crate::plan::SetUp;
 use crate::plan::stock::Buy;
-use crate::plan::{PartPlan, SetUp, ShopTool};
-use movement::part::Part;
 
 /// Why a set-up follows the one before on its page.
 pub(super) const ROUTE: &str = "next on its page";
 const MARKS: &str = "fitting marks the finish";
 
-/// All that is looked at.
-pub(super) struct Floor<'a> {
-    pub(super) parts: &'a [Part],
-    pub(super) plans: &'a [PartPlan],
-    pub(super) tools: &'a [ShopTool],
-    pub(super) jigs: &'a [Jig],
-    pub(super) buy: &'a [Buy],
+/// What is looked at, with the jobs that it came to.
+pub(super) struct On<'a> {
+    pub(super) of: &'a Floor<'a>,
     pub(super) jobs: &'a [Raw],
-    pub(super) around: &'a Around<'a>,
 }
-impl Floor<'_> {
+impl On<'_> {
     fn job(&self, of: Of) -> Option<usize> {
         self.jobs.iter().position(|j| j.of == of)
     }
@@ -30,38 +23,35 @@ impl Floor<'_> {
         self.jobs.iter().position(|j| j.name == name)
     }
     fn plan(&self, slug: &str) -> Option<usize> {
-        self.plans.iter().position(|p| self.parts[p.part].slug() == slug)
+        self.of.plans.iter().position(|p| self.of.parts[p.part].slug() == slug)
     }
     fn of_part(&self, part: usize) -> Option<usize> {
-        self.plans.iter().position(|p| p.part == part)
+        self.of.plans.iter().position(|p| p.part == part)
     }
     /// First set-up of a plan that is so.
     fn at(&self, plan: usize, is: impl Fn(&SetUp) -> bool) -> Option<usize> {
-        let k = self.plans[plan].setups.iter().position(is)?;
+        let k = self.of.plans[plan].setups.iter().position(is)?;
         self.job(Of::Part(plan, k))
     }
     /// Last set-up of a plan before its last finish, and before it is joined to anything.
     fn ready(&self, plan: usize) -> Option<usize> {
-        let setups = &self.plans[plan].setups;
+        let setups = &self.of.plans[plan].setups;
         let made = &setups[..last_finish(setups)];
         // What is coloured by heat is joined after it.
-        let hot = setups.iter().rposition(|s| does(s, "blue") || does(s, "harden"));
+        let hot = setups.iter().rposition(|s| s.does("blue") || s.does("harden"));
         let k = made.iter().rposition(|s| !joining(s));
         self.job(Of::Part(plan, k.max(hot)?))
     }
 }
-fn does(s: &SetUp, what: &str) -> bool {
-    s.operations.iter().any(|o| o.does.contains(&what))
-}
 /// All arrows.
-pub(super) fn arrows(f: &Floor<'_>) -> Vec<Arrow> {
+pub(super) fn arrows(f: &On<'_>) -> Vec<Arrow> {
     let mut all = Vec::new();
     route(f, &mut all);
     first_made(f, &mut all);
     bought(f, &mut all);
     pairs_of_plates(f, &mut all);
     joints(f, &mut all);
-    if f.around.movement.is_some() {
+    if f.of.around.movement.is_some() {
         meetings(f, &mut all);
         whole(f, &mut all);
     }
@@ -70,7 +60,7 @@ pub(super) fn arrows(f: &Floor<'_>) -> Vec<Arrow> {
     all
 }
 /// Each page from top to bottom.
-fn route(f: &Floor<'_>, all: &mut Vec<Arrow>) {
+fn route(f: &On<'_>, all: &mut Vec<Arrow>) {
     for (i, w) in f.jobs.windows(2).enumerate() {
         if let (Of::Part(a, k), Of::Part(b, n)) = (w[0].of, w[1].of)
             && a == b
@@ -81,11 +71,11 @@ fn route(f: &Floor<'_>, all: &mut Vec<Arrow>) {
     }
 }
 /// Tools and jigs before their use.
-fn first_made(f: &Floor<'_>, all: &mut Vec<Arrow>) {
+fn first_made(f: &On<'_>, all: &mut Vec<Arrow>) {
     let mut before = |first: Option<usize>, name: &str, users: &[String], why: &str| {
         let Some(first) = first else { return };
-        for (i, p) in f.plans.iter().enumerate() {
-            if !users.contains(&f.parts[p.part].common.name) {
+        for (i, p) in f.of.plans.iter().enumerate() {
+            if !users.contains(&f.of.parts[p.part].common.name) {
                 continue;
             }
             let named = |s: &SetUp| {
@@ -100,19 +90,19 @@ fn first_made(f: &Floor<'_>, all: &mut Vec<Arrow>) {
             all.extend(use_at.map(|then| Arrow::must(first, then, why)));
         }
     };
-    for (i, t) in f.tools.iter().enumerate() {
+    for (i, t) in f.of.tools.iter().enumerate() {
         before(f.job(Of::Tool(i)), &t.name, &t.for_parts, "it cuts with it");
     }
-    for (i, j) in f.jigs.iter().enumerate() {
+    for (i, j) in f.of.jigs.iter().enumerate() {
         before(f.job(Of::Jig(i)), &j.part.common.name, &j.for_parts, "it is held by it");
     }
 }
-fn bought(f: &Floor<'_>, all: &mut Vec<Arrow>) {
+fn bought(f: &On<'_>, all: &mut Vec<Arrow>) {
     if let Some(buy) = f.named(STOCK) {
-        for (i, p) in f.plans.iter().enumerate() {
-            let name = &f.parts[p.part].common.name;
+        for (i, p) in f.of.plans.iter().enumerate() {
+            let name = &f.of.parts[p.part].common.name;
             let listed = |b: &Buy| b.parts.iter().any(|w| w == name || w.starts_with(&format!("{name} ×")));
-            if p.stock.index.is_none() || f.buy.iter().any(listed) {
+            if p.stock.index.is_none() || f.of.buy.iter().any(listed) {
                 all.extend(f.job(Of::Part(i, 0)).map(|t| Arrow::must(buy, t, "its stock has to come")));
             }
         }
@@ -123,8 +113,8 @@ fn bought(f: &Floor<'_>, all: &mut Vec<Arrow>) {
     }
 }
 /// Two plates drilled as one.
-fn pairs_of_plates(f: &Floor<'_>, all: &mut Vec<Arrow>) {
-    for pair in crate::plan::plate::pair::pairs(f.parts) {
+fn pairs_of_plates(f: &On<'_>, all: &mut Vec<Arrow>) {
+    for pair in crate::plan::plate::pair::pairs(f.of.parts) {
         let (Some(a), Some(b)) = (f.of_part(pair.parts.0), f.of_part(pair.parts.1)) else { continue };
         for (lead, other) in [(a, b), (b, a)] {
             let Some(one) = f.at(lead, |s| s.title.ends_with(" as one")) else { continue };
@@ -141,26 +131,26 @@ fn pairs_of_plates(f: &Floor<'_>, all: &mut Vec<Arrow>) {
     }
 }
 /// Joining after both parts; what sits on what is joined to an arbor comes first.
-fn joints(f: &Floor<'_>, all: &mut Vec<Arrow>) {
+fn joints(f: &On<'_>, all: &mut Vec<Arrow>) {
     let at = |j: &movement::joint::Joint| {
         let plan = f.of_part(j.page)?;
         f.at(plan, |s| s.title.strip_prefix("joined: ") == Some(j.what.as_str()))
     };
-    for j in f.around.joints {
+    for j in f.of.around.joints {
         let Some(here) = at(j) else { continue };
         for part in [j.outer, j.inner] {
             let Some(plan) = f.of_part(part) else { continue };
             if let Some(ready) = f.ready(plan).filter(|r| *r != here) {
                 all.push(Arrow::must(ready, here, "both are made before they are joined"));
             }
-            let from = last_finish(&f.plans[plan].setups);
+            let from = last_finish(&f.of.plans[plan].setups);
             let finish = f.job(Of::Part(plan, from));
-            let hot = f.plans[plan].setups.iter().skip(from).any(|s| does(s, "blue") || does(s, "harden"));
+            let hot = f.of.plans[plan].setups.iter().skip(from).any(|s| s.does("blue") || s.does("harden"));
             if let Some(finish) = finish.filter(|x| *x != here && !hot && part != j.page) {
                 all.push(Arrow::better(here, finish, MARKS));
             }
         }
-        for k in f.around.joints.iter().filter(|k| k.outer == j.inner) {
+        for k in f.of.around.joints.iter().filter(|k| k.outer == j.inner) {
             all.extend(at(k).map(|then| {
                 Arrow::better(here, then, "joined where a stake bears, before it sits on its arbor")
             }));
@@ -168,15 +158,15 @@ fn joints(f: &Floor<'_>, all: &mut Vec<Arrow>) {
     }
 }
 /// What meets in the clock.
-fn meetings(f: &Floor<'_>, all: &mut Vec<Arrow>) {
-    let Some(m) = f.around.movement else { return };
+fn meetings(f: &On<'_>, all: &mut Vec<Arrow>) {
+    let Some(m) = f.of.around.movement else { return };
     for mesh in &m.train.meshes {
         let Some(driven) = mesh.driven.and_then(|d| m.train.arbors.get(d)) else { continue };
         let (Some(wheel), Some(pinion)) = (f.plan(&mesh.slug), f.plan(&reckon::slug(&driven.facts.name)))
         else {
             continue;
         };
-        let cut = |plan| f.at(plan, |s| does(s, "cut teeth"));
+        let cut = |plan| f.at(plan, |s| s.does("cut teeth"));
         if let (Some(p), Some(w)) = (cut(pinion), cut(wheel)) {
             all.push(Arrow::better(
                 p,
@@ -186,19 +176,20 @@ fn meetings(f: &Floor<'_>, all: &mut Vec<Arrow>) {
         }
     }
     let kind = |word: &'static str| {
-        (0..f.plans.len()).filter(move |i| f.parts[f.plans[*i].part].kind.word() == word)
+        (0..f.of.plans.len()).filter(move |i| f.of.parts[f.of.plans[*i].part].kind.word() == word)
     };
     // The gap that the pillars give, then shoulders; finished pivots, then their holes.
     let gap: Vec<usize> =
         kind("pillar").filter_map(|i| f.at(i, |s| s.title.starts_with("other end"))).collect();
     let holes: Vec<usize> =
-        (0..f.plans.len()).filter_map(|i| f.at(i, |s| s.title.starts_with("holes to size"))).collect();
+        (0..f.of.plans.len()).filter_map(|i| f.at(i, |s| s.title.starts_with("holes to size"))).collect();
     for arbor in kind("arbor") {
         if let Some(length) = f.at(arbor, |s| s.title.starts_with("other end")) {
             let why = "shoulders go by the gap as the pillars have made it";
             all.extend(gap.iter().map(|g| Arrow::better(*g, length, why)));
         }
-        let pivots = f.plans[arbor].setups.iter().rposition(|s| does(s, "finish turn") || does(s, "burnish"));
+        let pivots =
+            f.of.plans[arbor].setups.iter().rposition(|s| s.does("finish turn") || s.does("burnish"));
         if let Some(pivots) = pivots.and_then(|k| f.job(Of::Part(arbor, k))) {
             let why = "a hole is brought up to its finished pivot";
             all.extend(holes.iter().map(|h| Arrow::better(pivots, *h, why)));
@@ -206,14 +197,14 @@ fn meetings(f: &Floor<'_>, all: &mut Vec<Arrow>) {
     }
 }
 /// Dry once, then the last finish, then for good.
-fn whole(f: &Floor<'_>, all: &mut Vec<Arrow>) {
+fn whole(f: &On<'_>, all: &mut Vec<Arrow>) {
     let clock = |w: Whole| f.job(Of::Clock(w));
     let (Some(dry), Some(good), Some(run)) = (clock(Whole::Dry), clock(Whole::Together), clock(Whole::Run))
     else {
         return;
     };
-    for (i, p) in f.plans.iter().enumerate() {
-        let slug = f.parts[p.part].slug();
+    for (i, p) in f.of.plans.iter().enumerate() {
+        let slug = f.of.parts[p.part].slug();
         // Weight and pendulum hang on the clock; they do not stand in its plates.
         let hangs = slug.starts_with("drive.weight.") || slug.starts_with("pendulum.");
         let from = last_finish(&p.setups);
@@ -223,7 +214,7 @@ fn whole(f: &Floor<'_>, all: &mut Vec<Arrow>) {
                 let to = clock(Whole::Beat).unwrap_or(run);
                 all.push(Arrow::must(here, to, "it hangs on the clock that is set going"));
             } else if k >= from && finishing(s) {
-                let hot = does(s, "blue") || does(s, "harden");
+                let hot = s.does("blue") || s.does("harden");
                 all.push(Arrow { hard: !hot, ..Arrow::must(dry, here, MARKS) });
                 all.push(Arrow::must(here, good, "a movement in its plates is not finished"));
             } else if k < from || from == p.setups.len() {
