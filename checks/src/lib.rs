@@ -19,6 +19,7 @@ pub fn asks() -> Vec<&'static Ask> {
         pendulum::asks(),
         power::asks(),
         heat::asks(),
+        proof::asks(),
         making::asks(),
     ] {
         all.extend(more);

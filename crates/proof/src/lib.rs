@@ -9,6 +9,7 @@
 //! plain `f64`; numbers of a program are exact fractions until a move is made of them.
 
 pub mod arc;
+mod asks;
 pub mod control;
 pub mod fault;
 pub mod limits;
@@ -22,6 +23,7 @@ pub mod sweep;
 pub mod turning;
 pub mod wheel;
 
+pub use asks::asks;
 pub use control::Control;
 pub use fault::{Fault, Spot, Wrong};
 pub use moves::{Does, Program, Step};

@@ -8,6 +8,7 @@ mod act;
 mod habits;
 pub mod hand_over;
 pub mod lathe;
+pub mod flat;
 pub mod mill;
 mod write;
 

@@ -2,7 +2,8 @@
 //!
 //! The work lies in layers parted at every height that a feed ends at, so that a layer is cut through
 //! or not at all; in plan a cutter is a disc swept along its path (see [`crate::sweep`]). Sloping feeds go
-//! in steps no higher than [`SetUp::layer`], each counted at its upper end; points and other slopes of
+//! in steps no higher than [`SetUp::layer`], each counted at its upper end, rounded up to a fifth of a layer
+//! so that long ramps do not part the work without end; points and other slopes of
 //! cutters are taken at the middle of a layer. Millimetres throughout, z upwards.
 
 mod cutter;
@@ -147,6 +148,7 @@ fn bits(step: &Step, set_up: &SetUp) -> Vec<Bit> {
     };
     let mut bits = Vec::new();
     let mut here = from;
+    let grid = if step.is_feed() { set_up.layer / 5.0 } else { 0.0 };
     for next in places {
         let (rise, level) = (next[2] - here[2], plan(next) == plan(here));
         let count = if level { 1 } else { cutter::parts(rise.abs(), set_up.layer) };
@@ -156,7 +158,10 @@ fn bits(step: &Step, set_up: &SetUp) -> Vec<Bit> {
         };
         for part in 0..count {
             let (a, b) = (between(part), if part + 1 == count { next } else { between(part + 1) });
-            bits.push(Bit { from: plan(a), to: plan(b), low: a[2].min(b[2]), high: a[2].max(b[2]) });
+            let (low, high) = (a[2].min(b[2]), a[2].max(b[2]));
+            let slopes = !level && high > low && grid > 0.0;
+            let high = if slopes { (high / grid - 1.0e-6).ceil() * grid } else { high };
+            bits.push(Bit { from: plan(a), to: plan(b), low, high });
         }
         here = next;
     }
