@@ -2,7 +2,7 @@
 //! is seen.
 
 use kurbo::Point;
-use making::nc::flat::{Blank, Cut, Job, Piece, Tabs, Tool, What, written};
+use making::nc::flat::{Cut, Job, Piece, Tabs, Tool, What, written};
 use making::nc::hand_over::Program;
 use making::nc::{Habits, Machine};
 use proptest::prelude::*;
@@ -62,7 +62,7 @@ fn job(flat: &Flat, mill: f64, tabs: Option<Tabs>) -> Job {
         cuts.push(cut(What::Windows, end_mill(mill), mill * 0.5, Vec::new()));
     }
     cuts.push(cut(What::Outline(tabs), end_mill(mill), mill * 0.5, Vec::new()));
-    Job { mill: 0, cuts, blank: Blank::Sheet { margin: mill + 3.0 }, leave: 0.1, below: 0.2, room: 0.02 }
+    Job { cuts, margin: mill + 3.0, leave: 0.1, below: 0.2, room: 0.02 }
 }
 fn programs(flat: &Flat, job: &Job, words: &[&str]) -> Vec<Program> {
     let mut habits = Habits::plain(Machine::Mill, words);
@@ -146,13 +146,9 @@ proptest! {
         let hollow = Profile::start(x0, y0).line(x1, y0).line(x1, y1).arc_to(Point::new(x0, y1), arc, Sense::Right).close();
         let flat = Flat::new(rounded(0.0, 0.0, w, h, 1.0), thick).window(rounded(x0, y0, x1, y1, corner));
         sound(&flat, &job(&flat, 2.0, None), PLAIN)?;
-        // Sharp corners keep the cutter's radius: they are told.
+        // Sharp corners keep the cutter's radius, and no more than that.
         let sharp = Flat::new(rounded(0.0, 0.0, w, h, 1.0), thick).window(hollow);
-        for p in programs(&sharp, &job(&sharp, 2.0, None), PLAIN) {
-            let kinds = told(&found(&p));
-            let only = !kinds.is_empty() && kinds.iter().all(|k| k.starts_with("remainder"));
-            prop_assert!(only, "{kinds:#?}\n{}", p.text);
-        }
+        sound(&sharp, &job(&sharp, 2.0, None), PLAIN)?;
     }
 }
 
@@ -182,7 +178,7 @@ fn one_word_spoiled_is_seen() {
     // A retract lost after the last dip of a hole.
     let last_dip = lines.iter().position(|l| l.starts_with("G1 Z-2.4")).expect("the last dip");
     let lost = lines[last_dip + 1];
-    assert_eq!(lost, "G0 Z5.");
+    assert_eq!(lost, "G0 Z8.");
     let mut text = lines.clone();
     text.remove(last_dip + 1);
     has(
@@ -221,7 +217,7 @@ fn a_missing_word_gets_no_program() {
     let habits = Habits::plain(Machine::Mill, &["G0", "G1", "G17", "G21", "G94", "M3", "M5", "M30"]);
     let piece = Piece { part: 0, name: "plate", slug: "plate", solid: &flat, machine: "mill" };
     let none = written(&job(&flat, 2.0, None), &piece, &habits).expect_err("no G90");
-    assert_eq!(none.cannot[0].word, "G90");
+    assert_eq!(none[0].word, "G90");
 }
 
 #[test]

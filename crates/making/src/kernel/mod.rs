@@ -10,7 +10,6 @@ pub mod force;
 pub mod form;
 pub mod hold;
 pub mod join;
-pub mod mill;
 pub mod parting;
 pub mod relief;
 pub mod setting;

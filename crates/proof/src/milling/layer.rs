@@ -45,9 +45,11 @@ impl Layers {
             .filter(|z| z.is_finite())
             .collect();
         heights.sort_by(f64::total_cmp);
-        let least = THIN.max((high - low) / MOST);
-        let least = if heights.len() > 4000 { least } else { THIN };
-        heights.dedup_by(|z, before| *z - *before < least);
+        heights.dedup_by(|z, before| *z - *before < THIN);
+        if heights.len() > 4000 {
+            let least = THIN.max((high - low) / MOST);
+            heights.dedup_by(|z, before| *z - *before < least);
+        }
         let mut layers = Vec::new();
         for pair in heights.windows(2) {
             let middle = 0.5 * (pair[0] + pair[1]);

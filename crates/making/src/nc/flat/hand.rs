@@ -3,31 +3,20 @@
 use super::super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
 use super::super::{Act, Cannot, Habits, write};
 use super::path::{self, Dips, Going};
-use super::{Blank, Cut, Job, Tool, What};
+use super::{Cut, Job, Tool, What};
 use kurbo::{Point, Vec2};
-use movement::part::{Body, Part};
 use reckon::maths::{PI, tan};
-use record::facts::Shop;
 use shape::flat::Flat;
 use shape::profile::Profile;
 use shape::region::Region;
 
-/// A program that could not be written.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Unwritten {
-    /// Index of the part.
-    pub part: usize,
-    /// What it would have done.
-    pub title: String,
-    /// What the control lacks.
-    pub cannot: Vec<Cannot>,
-}
 /// Height of travel over the work.
-const SAFE: f64 = 5.0;
+const SAFE: f64 = 8.0;
 /// Thickness of the waste board.
 const WASTE: f64 = 8.0;
-/// How high a pin or screw head stands over the face.
-const PIN: f64 = 2.0;
+/// How high and how wide clamps are.
+const CLAMP: f64 = 6.0;
+const FRAME: f64 = 12.0;
 
 /// What a job is done to.
 #[derive(Copy, Clone, Debug)]
@@ -43,34 +32,11 @@ pub struct Piece<'a> {
     /// Name of the mill.
     pub machine: &'a str,
 }
-/// The programs of a job in a shop; none for a part that is not flat.
-///
-/// # Errors
-/// The words that the control lacks.
-pub fn programs(job: &Job, part: usize, of: &Part, shop: &Shop) -> Result<Vec<Program>, Unwritten> {
-    let Body::Flat(body) = &of.body else { return Ok(Vec::new()) };
-    let Some(mill) = shop.mills.get(job.mill) else { return Ok(Vec::new()) };
-    let piece =
-        Piece { part, name: &of.common.name, slug: of.slug(), solid: &body.solid, machine: &mill.name };
-    let Some(habits) = Habits::of_mill(mill) else {
-        return Err(Unwritten {
-            part,
-            title: format!("{}: {}", piece.name, said(&job.cuts)),
-            cannot: vec![Cannot {
-                word: "G1".to_owned(),
-                needs: "the mill follows no program".to_owned(),
-                would_do: "a mill with a control".to_owned(),
-            }],
-        });
-    };
-    written(job, &piece, &habits)
-}
 /// The programs of a job for a control.
 ///
 /// # Errors
 /// The words that the control lacks.
-pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Program>, Unwritten> {
-    let title = format!("{}: {}", piece.name, said(&job.cuts));
+pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Program>, Vec<Cannot>> {
     let part = piece.part;
     let work = Work::of(job, piece.solid);
     let mut groups: Vec<Vec<&Cut>> = Vec::new();
@@ -87,7 +53,9 @@ pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Prog
         let doing: Vec<Cut> = group.iter().map(|&cut| cut.clone()).collect();
         let mut acts = vec![
             Act::Remark(format!("{}: {}", piece.name, said(&doing))),
-            Act::Remark(format!("zero: {}; upper face of the work", work.zero)),
+            Act::Remark(
+                "zero: lower left corner of the part's rectangle, upper face of the sheet".to_owned(),
+            ),
             Act::Remark(format!("sheet {} mm; first run 10 mm high, in air", figure(work.thick))),
         ];
         let mut after = before.clone();
@@ -103,8 +71,7 @@ pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Prog
             after = work.after(after, cut, job);
         }
         acts.push(Act::End);
-        let text =
-            write(&acts, &habits).map_err(|cannot| Unwritten { part, title: title.clone(), cannot })?;
+        let text = write(&acts, habits)?;
         let numbered = tools.len() > 1 || !matches!(habits.tool_word, record::facts::ToolSays::Nothing);
         let slug = piece.slug.replace(['_', '.'], "-");
         let name = if many {
@@ -248,50 +215,34 @@ struct Work {
     shift: Vec2,
     stock: Metal,
     thick: f64,
-    pin: Option<f64>,
+    /// Where clamps stand.
+    frame: Region,
     board: Region,
-    zero: String,
     holding: Vec<String>,
 }
 impl Work {
     fn of(job: &Job, solid: &Flat) -> Work {
         let thick = solid.thickness;
         let bounds = solid.outline.bounds();
-        let (shift, blank, zero, pin, holding) = match job.blank {
-            Blank::Disc { across, bore } => {
-                let disc = |d: f64| Region::disc(Point::ZERO, d / 2.0, path_fine()).unwrap_or_default();
-                (
-                    Vec2::ZERO,
-                    disc(across).difference(&disc(bore)),
-                    "the middle of the bore".to_owned(),
-                    Some(bore),
-                    vec![
-                        "A board of waste (hard wood or aluminium, 8 mm or thicker) is clamped and skimmed flat; a pin turned to the bore's size stands in it, no more than 2 mm over the upper face.".to_owned(),
-                        "The wheel over the pin, stuck to the board over its whole face: shellac, or thin double-sided tape on clean metal.".to_owned(),
-                        "Zero of X and Y: an indicator run round the pin until it stands still.".to_owned(),
-                    ],
-                )
-            }
-            Blank::Sheet { margin } => {
-                let shift = Vec2::new(margin - bounds.x0, margin - bounds.y0);
-                let corner = Point::new(bounds.width() + 2.0 * margin, bounds.height() + 2.0 * margin);
-                (
-                    shift,
-                    Region::rectangle(Point::ZERO, corner).unwrap_or_default(),
-                    "lower left corner of the blank".to_owned(),
-                    None,
-                    vec![
-                        format!(
-                            "Blank {} × {}, its lower and left edges filed square to each other.",
-                            figure(corner.x),
-                            figure(corner.y)
-                        ),
-                        "Stuck over its whole face on a flat board of waste, 8 mm or thicker, clamped to the table outside of it: shellac, or thin double-sided tape on clean metal; pressed down under a weight.".to_owned(),
-                        "Its lower edge along X: an indicator along it stands still within 0.02 mm. Zero of X and Y: edge finder on the left and the lower edge.".to_owned(),
-                    ],
-                )
-            }
-        };
+        let shift = Vec2::new(-bounds.x0, -bounds.y0);
+        let m = job.margin;
+        let size = Point::new(bounds.width() + m, bounds.height() + m);
+        let blank = Region::rectangle(Point::new(-m, -m), size).unwrap_or_default();
+        let frame = Region::rectangle(Point::new(-m - FRAME, -m - FRAME), size + Vec2::new(FRAME, FRAME))
+            .unwrap_or_default()
+            .difference(&blank);
+        let holding = vec![
+            format!(
+                "A sheet of {} mm, at least {} × {} mm free between its clamps, on a flat board of waste 8 mm or thicker; clamped outside of that, no clamp higher than 6 mm.",
+                figure(thick),
+                figure(bounds.width() + 2.0 * m),
+                figure(bounds.height() + 2.0 * m)
+            ),
+            format!(
+                "Zero of X and Y: the lower left corner of the part's rectangle, as its hole list has it; {} mm in from the free left and lower edge or more. Zero of Z: the upper face.",
+                figure(m)
+            ),
+        ];
         let moved = |p: &Profile| p.mapped(|q| q + shift);
         let split = job.cuts.iter().find_map(|c| match c.what {
             What::Outline(Some(t)) => Some(t.thick),
@@ -312,9 +263,8 @@ impl Work {
                 most: [blank.clone(), blank],
             },
             thick,
-            pin,
+            frame,
             board,
-            zero,
             holding,
         }
     }
@@ -345,10 +295,7 @@ impl Work {
             }
             What::Windows => {
                 let g = self.going(cut, job);
-                opposite(self.windows.len())
-                    .into_iter()
-                    .flat_map(|i| path::window(&self.windows[i], &g))
-                    .collect()
+                self.windows.iter().flat_map(|w| path::window(w, &g)).collect()
             }
             What::Outline(tabs) => {
                 path::outline(&self.outline, Self::tabs(*tabs, job), &self.going(cut, job))
@@ -371,12 +318,25 @@ impl Work {
             }
             What::Windows => {
                 let all: Vec<Region> = self.windows.iter().map(|w| path::inside(w, path_fine())).collect();
-                let gone = Region::union_of(&all);
-                Metal { least: off(&metal.least, &gone), most: off(&metal.most, &gone), ..metal }
+                // A round cutter leaves its radius in corners.
+                let r = cut.tool.across / 2.0;
+                let reached: Vec<Region> = all
+                    .iter()
+                    .map(|w| path::grown(&path::grown(w, -r, path_fine()), r, path_fine()))
+                    .collect();
+                Metal {
+                    least: off(&metal.least, &Region::union_of(&all)),
+                    most: off(&metal.most, &Region::union_of(&reached)),
+                    ..metal
+                }
             }
             What::Outline(tabs) => {
+                let d = cut.tool.across;
                 let inner = path::inside(&self.outline, path_fine());
-                let slot = path::grown(&inner, cut.tool.across, path_fine()).difference(&inner);
+                let way = path::grown(&inner, d / 2.0, path_fine());
+                // The same in hollow corners.
+                let stays = path::grown(&way, -d / 2.0, path_fine());
+                let slot = path::grown(&way, d / 2.0, path_fine()).difference(&stays);
                 let held = tabs.map_or_else(Region::empty, |t| {
                     path::tab_regions(&self.outline, t, &self.going(cut, job))
                 });
@@ -398,10 +358,7 @@ impl Work {
             high: -self.thick - WASTE,
             pieces: rings(&self.board),
         }];
-        if let Some(bore) = self.pin {
-            let pin = Region::disc(Point::ZERO, bore / 2.0, 0.01).unwrap_or_default();
-            all.push(Layer { low: -self.thick, high: PIN, pieces: rings(&pin) });
-        }
+        all.push(Layer { low: -self.thick, high: CLAMP, pieces: rings(&self.frame) });
         all
     }
     /// Travel with the part in its middle and the last depth just above the lowest place.
@@ -414,11 +371,11 @@ impl Work {
         let mut all = Vec::new();
         for cut in group {
             match cut.what {
-                What::Windows => all.push("Warm it off the board, or soak it off; deburr both faces; draw-file rim and arms, the corners stay as the cutter left them.".to_owned()),
+                What::Windows => all.push("Windows: deburr both faces; corners keep the cutter's radius, file out those that the template has sharper.".to_owned()),
                 What::Outline(Some(_)) => all.push("Saw through the bridges, file them to the line; deburr.".to_owned()),
-                What::Outline(None) => all.push("Warm or soak it off the board; break the edges.".to_owned()),
+                What::Outline(None) => all.push("Break the edges.".to_owned()),
                 What::Holes(_) => all.push("Try one hole with a pin or the shank of its drill before going on.".to_owned()),
-                What::Spots(_) => {}
+                What::Spots(_) => all.push("Drill through each spot on the bench drill to the size of the hole list: the drill finds its place by itself. Ream, tap and countersink as the part's sheet has it.".to_owned()),
             }
         }
         all.dedup();
@@ -427,9 +384,4 @@ impl Work {
 }
 const fn path_fine() -> f64 {
     0.001
-}
-/// An order in which neighbours do not follow each other: first, the one opposite, second, …
-fn opposite(n: usize) -> Vec<usize> {
-    let half = n.div_ceil(2);
-    (0..half).flat_map(|i| [Some(i), (i + half < n).then_some(i + half)]).flatten().collect()
 }

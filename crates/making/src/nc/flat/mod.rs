@@ -1,13 +1,12 @@
-//! Programs of a mill: windows of a wheel, holes and outlines of small flat parts.
+//! Programs of small flat parts: holes spotted or drilled, windows cleared, the outline cut round bridges.
 //!
-//! What is cut, with what and how deep, is decided with the plan ([`Job`], in an operation); the text is
-//! written when it is wanted ([`programs`]). Each program has one tool where the control changes none, and is handed
-//! over with the metal as the programs before it left it.
+//! What is cut, with what and how deep, is a [`Job`]; [`written`] gives its texts. Each program has one tool where
+//! the control changes none, and is handed over with the metal as the programs before it left it.
 
 mod hand;
 pub mod path;
 
-pub use hand::{Piece, Unwritten, programs, written};
+pub use hand::{Piece, written};
 pub use path::{Going, Tabs};
 
 use kurbo::Point;
@@ -53,36 +52,18 @@ pub struct Cut {
     pub feed: f64,
     /// Feed down, mm/min.
     pub down: f64,
-    /// Deepest step of an end mill; dips of a drill: depth of the tip, and whether it comes out.
+    /// Deepest step of an end mill.
     pub step: f64,
-    /// Dips of a drill.
+    /// Dips of a drill: depth of the tip, and whether it comes out after it.
     pub dips: Vec<(f64, bool)>,
-}
-/// What the cutter meets before the first cut.
-#[derive(Copy, Clone, Debug, PartialEq)]
-pub enum Blank {
-    /// A disc about the zero, with a hole.
-    Disc {
-        /// Diameter.
-        across: f64,
-        /// Diameter of the hole; the pin of the waste board stands in it.
-        bore: f64,
-    },
-    /// A sheet round the part.
-    Sheet {
-        /// How far it stands out beyond the part all round.
-        margin: f64,
-    },
 }
 /// All that a mill does to one part by program.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Job {
-    /// Index of the mill.
-    pub mill: usize,
     /// What is cut, in order.
     pub cuts: Vec<Cut>,
-    /// What it is cut from.
-    pub blank: Blank,
+    /// How far the sheet stands out beyond the part all round, inside its clamps.
+    pub margin: f64,
     /// Left on walls for the last round.
     pub leave: f64,
     /// How far below the lower face an end mill and the full width of a drill go.

@@ -4,8 +4,8 @@
 //! on the left of the way: the cutter pushes the slide against its feed, so that play in a screw pulls nothing in.
 
 use super::super::act::{Act, To};
-use crate::kernel::mill::{levels, ramp};
 use kurbo::Point;
+use reckon::maths::{PI, tan};
 use shape::profile::Profile;
 use shape::region::{Corner, Region};
 use shape::segment::{Segment, Sense, distance};
@@ -46,6 +46,21 @@ pub struct Tabs {
     pub thick: f64,
 }
 
+/// Even steps down to a depth, none deeper than `step`.
+fn levels(depth: f64, step: f64) -> Vec<f64> {
+    let n = (depth / step.max(1e-3) - 1e-9).ceil().clamp(1.0, 1000.0);
+    let mut all = Vec::new();
+    let mut i = 1.0;
+    while i <= n {
+        all.push(-depth * i / n);
+        i += 1.0;
+    }
+    all
+}
+/// Length of a ramp of 3° that goes down by so much.
+fn ramp(down: f64) -> f64 {
+    down / tan(3.0 * PI / 180.0)
+}
 /// A closed way of the cutter's middle.
 #[derive(Clone, Debug)]
 pub struct Way(Vec<Segment>);
@@ -461,4 +476,15 @@ pub fn holes(at: &[Point], dips: &Dips) -> Vec<Act> {
         acts.push(Act::Rapid(To::z(dips.safe)));
     }
     acts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{levels, ramp};
+
+    #[test]
+    fn steps_are_even_and_end_at_the_depth() {
+        assert_eq!(levels(2.0, 0.9), [-2.0 / 3.0, -4.0 / 3.0, -2.0]);
+        assert!((ramp(1.0) - 19.0811).abs() < 1e-3);
+    }
 }

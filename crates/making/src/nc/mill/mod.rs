@@ -6,14 +6,17 @@
 mod cut;
 mod offset;
 
+use super::flat::{self, Cut, Job, Piece, Tabs, Tool, What};
 use super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
 use super::{Act, Habits, To, write};
+use crate::kernel::speed;
 use crate::plan::PartPlan;
 use cut::Milling;
 use kurbo::Point;
 use movement::part::{Body, FlatBody, Part};
-use reckon::{Alternative, Book, Source, Trouble};
+use reckon::{Alternative, Angle, Book, Diameter, Length, Source, Speed, Trouble};
 use record::facts::{Cutter, CutterUse, Mill, Shop};
+use shape::flat::Flat;
 use shape::profile::{Profile, Segment};
 use shape::region::{Corner, Region};
 
@@ -58,7 +61,7 @@ pub fn programs(
             None
         };
         match made {
-            Some(Ok(program)) => all.push(program),
+            Some(Ok(programs)) => all.extend(programs),
             Some(Err(more)) => troubles.extend(more),
             None => {}
         }
@@ -68,7 +71,7 @@ pub fn programs(
 /// Title of the operation that a program of windows belongs to.
 pub const MILLED: &str = "Mill the windows";
 
-type Made = Option<Result<Program, Vec<Trouble>>>;
+type Made = Option<Result<Vec<Program>, Vec<Trouble>>>;
 
 fn end_mill(shop: &Shop, most: f64, thick: f64) -> Option<&Cutter> {
     let fits = |c: &&Cutter| {
@@ -235,7 +238,7 @@ fn windows(
         high: 1.5,
         pieces: vec![vec![sampled(&Profile::circle(h.at, h.diameter / 2.0))]],
     });
-    Some(Ok(Program {
+    Some(Ok(vec![Program {
         name: format!("{}-windows", slug.replace(['_', '.'], "-")),
         title,
         part: index,
@@ -258,7 +261,7 @@ fn windows(
         ],
         tools: vec![(1, cutter.name.clone(), format!("flutes at least {} mm, two teeth, cutting over its middle", said(thick + THROUGH)))],
         after: vec!["Draw-file rim and arms; the corners keep the cutter's radius.".into()],
-    }))
+    }]))
 }
 /// The least radius of hollow corners, millimetres; half a millimetre where corners are sharp.
 fn least_radius(windows: &[Profile]) -> f64 {
@@ -327,136 +330,114 @@ fn profile(
         vec![body.extent.0.id(), body.extent.1.id(), mill.travel[0].id(), mill.travel[1].id()],
         &WAY,
     );
-    let (cutter, way, d) = cutter.filter(|_| reaches)?;
+    let (cutter, _, d) = cutter.filter(|_| reaches)?;
     let m = cut::milling(book, cutter, habits, part, body.thickness.nominal)?;
-    let title = format!("{}: outline", part.common.name);
-    let corner = Point::new(bounds.x0, bounds.y0);
-    let place = |p: Point| Point::new(p.x - corner.x, p.y - corner.y);
-    let moved = outline.mapped(place);
-    let way = offset::outside(&moved, d / 2.0).unwrap_or(way);
-    let way = offset::from_the_middle(&way);
-    let bridges = bridges(&way, d);
-    let mut acts = begin(&title, "zero: lower left corner of its rectangle, upper face", &cutter.name, &m);
-    let start = way.first()?.from();
-    let beside = lead(&way, d)?;
-    acts.push(Act::Rapid(To::xy(beside)));
-    acts.push(Act::Rapid(To::z(NEAR)));
-    for z in depths(thick, m.step) {
-        acts.push(Act::Line { to: To::z(z), feed: m.feed / 3.0 });
-        acts.push(Act::Line { to: To::xy(start), feed: m.feed });
-        round(&mut acts, &way, &bridges, z, -thick + BRIDGE.1, m.feed);
-        acts.push(Act::Line { to: To::xy(beside), feed: m.feed });
-    }
-    end(&mut acts);
-    let text = match write(&acts, habits) {
-        Ok(text) => text,
-        Err(cannot) => return Some(Err(lacking(part, mill, cannot))),
-    };
-    let whole = region(&moved)?;
-    let blank = Region::rectangle(
-        Point::new(-2.0 * d - ROUND, -2.0 * d - ROUND),
-        Point::new(bounds.width() + 2.0 * d + ROUND, bounds.height() + 2.0 * d + ROUND),
-    )
-    .ok()?;
-    let kerf = whole.offset(d, Corner::Round, FINE).ok()?;
-    let frame = blank.difference(&kerf);
-    // A round cutter leaves its radius in hollow corners; they are filed out.
-    let closed =
-        whole.offset(d / 2.0, Corner::Round, FINE).ok()?.offset(-d / 2.0, Corner::Round, FINE).ok()?;
-    let hollow = closed.difference(&whole).area() > 1e-3;
-    let mut low = vec![closed.clone(), frame.clone()];
-    for p in bridges.iter().map(|b| b.at) {
-        low.push(Region::disc(p, d + BRIDGE.0, 0.01).ok()?);
-    }
-    let layer = |low: f64, high: f64, r: &Region| Layer { low, high, pieces: pieces(r) };
-    let top = Region::union_of(&[closed, frame]);
-    let lower = Region::union_of(&low).intersection(&blank);
-    let keep = -thick + BRIDGE.1;
-    Some(Ok(Program {
-        name: format!("{}-outline", slug.replace(['_', '.'], "-")),
-        title,
-        part: index,
-        machine: mill.name.clone(),
-        text,
-        habits: habits.clone(),
-        set_up: SetUp::Mill {
-            stock: vec![layer(-thick, 0.0, &blank)],
-            clamps: Vec::new(),
-            least: vec![layer(-thick, 0.0, &whole)],
-            most: vec![layer(keep, 0.0, &top), layer(-thick, keep, &lower)],
-            cutters: vec![shape(&m)],
-            travel: travel(mill, Point::new(bounds.width() / 2.0, bounds.height() / 2.0)),
-        },
+    let piece = Piece { part: index, name: &part.common.name, slug, solid: &body.solid, machine: &mill.name };
+    let job = Job {
+        cuts: cuts(&body.solid, shop, habits, cutter, &m),
+        margin: 2.0 * d + ROUND,
+        leave: (0.05 * d).min(0.1),
+        below: THROUGH,
         room: ROOM,
-        holding: vec![
-            format!("In a sheet at least {} × {} mm, on waste, clamped outside that rectangle; its holes are drilled first.", said(bounds.width() + 4.0 * d + 2.0 * ROUND), said(bounds.height() + 4.0 * d + 2.0 * ROUND)),
-            format!("{} bridges {} mm wide and {} mm thick hold it in the sheet.", bridges.len(), said(BRIDGE.0), said(BRIDGE.1)),
-            "Zero of X and Y: the lower left corner of the part's rectangle, as its hole list has it. Zero of Z: the upper face, found with a slip of paper.".into(),
-        ],
-        tools: vec![(1, cutter.name.clone(), format!("flutes at least {} mm, two teeth, cutting over its middle", said(thick + THROUGH)))],
-        after: std::iter::once("Saw through the bridges, file them off, break the edges.".to_owned())
-            .chain(hollow.then(|| format!("Hollow corners keep the cutter's radius of {} mm: file them out to the template.", said(d / 2.0))))
-            .collect(),
-    }))
+    };
+    Some(flat::written(&job, &piece, habits).map_err(|cannot| lacking(part, mill, cannot)))
 }
-/// A place beside the start, outside the part, where the cutter goes down.
-fn lead(way: &[Segment], d: f64) -> Option<Point> {
-    let first = way.first()?;
-    let (a, b) = (first.at(0.0), first.at(0.02));
-    let along = (b - a) / a.distance(b).max(1e-9);
-    Some(Point::new(a.x + along.y * d * 0.75, a.y - along.x * d * 0.75))
-}
-struct Bridge {
-    /// Piece of the way, and from which share of it to which.
-    piece: usize,
-    from: f64,
-    to: f64,
-    at: Point,
-}
-/// Three bridges spread along the way, each within one piece; the seam lies between them.
-fn bridges(way: &[Segment], d: f64) -> Vec<Bridge> {
-    let whole: f64 = way.iter().map(Segment::length).sum();
-    let wide = BRIDGE.0 + d;
-    let mut found: Vec<Bridge> = Vec::new();
-    for goal in [1.0 / 6.0, 0.5, 5.0 / 6.0] {
-        let mut run = 0.0;
-        let mut best: Option<(f64, Bridge)> = None;
-        for (piece, s) in way.iter().enumerate() {
-            let length = s.length();
-            if length > wide * 1.2 {
-                let here =
-                    ((goal * whole - run) / length).clamp(0.55 * wide / length, 1.0 - 0.55 * wide / length);
-                let off = (run + here * length - goal * whole).abs();
-                let half = 0.5 * wide / length;
-                let b = Bridge { piece, from: here - half, to: here + half, at: s.at(here) };
-                let apart =
-                    found.iter().all(|f| f.piece != piece || f.to + half < b.from || b.to + half < f.from);
-                if apart && best.as_ref().is_none_or(|(before, _)| off < *before) {
-                    best = Some((off, b));
-                }
-            }
-            run += length;
-        }
-        found.extend(best.map(|(_, b)| b));
+/// What is cut, in order: holes spotted, drilled where the control changes tools; windows; the outline.
+fn cuts(solid: &Flat, shop: &Shop, habits: &Habits, cutter: &Cutter, m: &Milling) -> Vec<Cut> {
+    let mut cuts = spots(solid, shop, habits);
+    if !cuts.is_empty() && habits.knows("M6") {
+        cuts.extend(drilled(solid, shop, habits));
     }
-    found.sort_by(|a, b| {
-        (a.piece, a.from).partial_cmp(&(b.piece, b.from)).unwrap_or(std::cmp::Ordering::Equal)
-    });
-    found
-}
-/// Round once at a depth, over the bridges where it is deeper than they stand.
-fn round(acts: &mut Vec<Act>, way: &[Segment], bridges: &[Bridge], z: f64, top: f64, feed: f64) {
-    for (i, s) in way.iter().enumerate() {
-        let mut from = 0.0;
-        if z < top - 1e-9 {
-            for b in bridges.iter().filter(|b| b.piece == i) {
-                along(acts, &[offset::stretch(s, from, b.from)], feed);
-                acts.push(Act::Line { to: To::z(top), feed });
-                along(acts, &[offset::stretch(s, b.from, b.to)], feed);
-                acts.push(Act::Line { to: To::z(z), feed: feed / 3.0 });
-                from = b.to;
-            }
-        }
-        along(acts, &[offset::stretch(s, from, 1.0)], feed);
+    let tool = Tool {
+        name: cutter.name.clone(),
+        across: m.diameter,
+        point: None,
+        flutes: m.flutes,
+        projects: m.flutes + 12.0,
+        most_feed: m.most_feed,
+    };
+    let cut = |what: What| Cut {
+        what,
+        tool: tool.clone(),
+        rpm: m.rpm,
+        feed: m.feed,
+        down: m.feed / 3.0,
+        step: m.step,
+        dips: Vec::new(),
+    };
+    // Windows that the cutter passes through; others are sawn.
+    let passes = |w: &Profile| {
+        region(w).is_some_and(|r| {
+            r.offset(-0.55 * m.diameter - 0.1, Corner::Round, 0.01).is_ok_and(|r| r.pieces() == 1)
+        })
+    };
+    if !solid.windows.is_empty() && solid.windows.iter().all(passes) {
+        cuts.push(cut(What::Windows));
     }
+    let thick = (0.5 * solid.thickness).min(BRIDGE.1);
+    cuts.push(cut(What::Outline(Some(Tabs { count: 3, long: BRIDGE.0, thick }))));
+    cuts
+}
+/// Feed down of a drill by program, mm/min, and what it stands a turn.
+fn drill_feed(d: f64, rpm: f64, habits: &Habits) -> (f64, f64) {
+    let (least, most) = speed::drill_feed(Diameter::mm(d));
+    ((least.in_mm() * rpm).min(habits.fastest_feed), most.in_mm())
+}
+fn drill_speed(d: f64, habits: &Habits) -> f64 {
+    // The slow side of what small drills stand in any metal of a clock.
+    habits.speed(speed::turns(Speed::m_per_min(12.0), Diameter::mm(d)).in_rpm())
+}
+/// A spot at each hole, no wider than it; nothing without a spotting drill, or for a single hole.
+fn spots(solid: &Flat, shop: &Shop, habits: &Habits) -> Vec<Cut> {
+    let Some(across) = shop.drills.spotting.first().map(|d| d.bare().in_mm()) else { return Vec::new() };
+    if solid.holes.len() < 2 {
+        return Vec::new();
+    }
+    let least = solid.holes.iter().map(|h| h.diameter).fold(across, f64::min);
+    let rpm = drill_speed(across, habits);
+    let (down, most_feed) = drill_feed(across, rpm, habits);
+    let tool = Tool {
+        name: format!("spotting drill {across} mm, 90°"),
+        across,
+        point: Some(90.0),
+        flutes: 3.0 * across,
+        projects: 3.0 * across + 12.0,
+        most_feed,
+    };
+    let at = solid.holes.iter().map(|h| (h.at, h.diameter)).collect();
+    // Eight tenths of the width of the smallest hole.
+    let dips = vec![(0.4 * least.min(2.0 * solid.thickness), true)];
+    vec![Cut { what: What::Spots(at), tool, rpm, feed: down, down, step: 0.0, dips }]
+}
+/// Holes drilled by drills of their own size, one size after the other; others stay spotted.
+fn drilled(solid: &Flat, shop: &Shop, habits: &Habits) -> Vec<Cut> {
+    let mut sizes: Vec<f64> = Vec::new();
+    for hole in &solid.holes {
+        if !sizes.iter().any(|s| (s - hole.diameter).abs() < 1e-6) {
+            sizes.push(hole.diameter);
+        }
+    }
+    let flute = shop.drills.flute.map_or(8.0, |f| f.bare().value());
+    let listed = |d: f64| shop.drills.sizes.iter().find(|(_, own)| (own.bare().in_mm() - d).abs() < 5e-3);
+    let mut cuts = Vec::new();
+    for d in sizes {
+        let Some((name, _)) = listed(d) else { continue };
+        let rpm = drill_speed(d, habits);
+        let (down, most_feed) = drill_feed(d, rpm, habits);
+        let point = Angle::deg(118.0);
+        let tip = speed::point_height(Diameter::mm(d), point).in_mm();
+        let to = Length::mm(solid.thickness + tip) + Length::si(speed::BREAKTHROUGH);
+        let dips = speed::pecks(Diameter::mm(d), to, false).iter().map(|p| (p.to.in_mm(), p.out)).collect();
+        let tool = Tool {
+            name: format!("drill {name}"),
+            across: d,
+            point: Some(118.0),
+            flutes: flute * d,
+            projects: flute * d + 10.0,
+            most_feed,
+        };
+        let at = solid.holes.iter().filter(|h| (h.diameter - d).abs() < 1e-6).map(|h| h.at).collect();
+        cuts.push(Cut { what: What::Holes(at), tool, rpm, feed: down, down, step: 0.0, dips });
+    }
+    cuts
 }

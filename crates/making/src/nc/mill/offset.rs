@@ -107,11 +107,6 @@ pub fn from_the_middle(way: &[Segment]) -> Vec<Segment> {
     out.push(between(longest, longest.from(), middle));
     out
 }
-/// A piece from a share of it to another.
-pub fn stretch(s: &Segment, from: f64, to: f64) -> Segment {
-    between(s, s.at(from), s.at(to))
-}
-
 #[cfg(test)]
 mod tests {
     use super::{inside, outside};
