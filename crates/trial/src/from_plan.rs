@@ -35,7 +35,7 @@ pub fn of(program: &Program) -> Result<Trial, String> {
                 }),
                 cutters: cutters.iter().map(|c| (c.number, cutter(c))).collect(),
                 daylight: None,
-                within: 5.0e-4,
+                within: 2.0e-3,
                 layer: 0.25,
                 touch: 1.0e-6,
             })

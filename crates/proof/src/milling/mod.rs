@@ -2,7 +2,7 @@
 //!
 //! The work lies in layers parted at every height that a feed ends at, so that a layer is cut through
 //! or not at all; in plan a cutter is a disc swept along its path (see [`crate::sweep`]). Sloping feeds go
-//! in steps no higher than [`SetUp::layer`], each counted at its upper end, rounded up to a fifth of a layer
+//! in steps no higher than [`SetUp::layer`], each counted at its upper end, rounded up to half a layer
 //! so that long ramps do not part the work without end; points and other slopes of
 //! cutters are taken at the middle of a layer. Millimetres throughout, z upwards.
 
@@ -148,7 +148,7 @@ fn bits(step: &Step, set_up: &SetUp) -> Vec<Bit> {
     };
     let mut bits = Vec::new();
     let mut here = from;
-    let grid = if step.is_feed() { set_up.layer / 5.0 } else { 0.0 };
+    let grid = if step.is_feed() { set_up.layer / 2.0 } else { 0.0 };
     for next in places {
         let (rise, level) = (next[2] - here[2], plan(next) == plan(here));
         let count = if level { 1 } else { cutter::parts(rise.abs(), set_up.layer) };

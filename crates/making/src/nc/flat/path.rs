@@ -88,27 +88,83 @@ fn lines(points: &[Point]) -> Vec<Segment> {
 /// The region inside a closed profile.
 #[must_use]
 pub fn inside(profile: &Profile, within: f64) -> Region {
-    Region::polygon(&profile.sampled(within)).unwrap_or_default()
+    Region::polygon(&thinned(&profile.sampled(within / 2.0), within / 2.0)).unwrap_or_default()
+}
+/// The same chain with fewer points, none of those left out further than `within` from it.
+fn thinned(points: &[Point], within: f64) -> Vec<Point> {
+    let mut kept = Vec::new();
+    let mut from = 0;
+    while from < points.len() {
+        kept.push(points[from]);
+        let mut to = from + 1;
+        // As far as a straight line serves, but no more than fifty points at once.
+        while to + 1 < points.len() && to - from < 50 && straight(&points[from..=to + 1], within) {
+            to += 1;
+        }
+        from = to;
+    }
+    kept
+}
+/// Whether all points lie by the line from the first to the last, in its direction.
+fn straight(points: &[Point], within: f64) -> bool {
+    let (Some(&a), Some(&b)) = (points.first(), points.last()) else { return true };
+    let way = b - a;
+    let long = way.hypot2().sqrt();
+    let mut before = 0.0;
+    long > within
+        && points.iter().all(|&p| {
+            let along = (p - a).dot(way) / long;
+            let forward = along >= before - within;
+            before = along;
+            forward && (p - a).cross(way).abs() <= within * long
+        })
+}
+/// The same chain with its straight lines thinned.
+fn thinned_way(way: &[Segment], within: f64) -> Vec<Segment> {
+    let mut out = Vec::new();
+    let mut run: Vec<Point> = Vec::new();
+    let close = |run: &mut Vec<Point>, out: &mut Vec<Segment>| {
+        let kept = thinned(run, within / 2.0);
+        out.extend(kept.windows(2).map(|p| Segment::Line { from: p[0], to: p[1] }));
+        run.clear();
+    };
+    for s in way {
+        match *s {
+            Segment::Line { from, to } => {
+                if run.is_empty() {
+                    run.push(from);
+                }
+                run.push(to);
+            }
+            Segment::Arc { .. } => {
+                close(&mut run, &mut out);
+                out.push(*s);
+            }
+        }
+    }
+    close(&mut run, &mut out);
+    out
 }
 /// A region grown or shrunk.
 #[must_use]
 pub fn grown(region: &Region, by: f64, within: f64) -> Region {
     region.offset(by, Corner::Round, within).unwrap_or_default()
 }
-/// Ways beside a profile, `off` from it: outside an outline, inside a window. Arcs stay arcs where the profile
+/// Ways beside a profile, `off` from it, true to `within`: outside an outline, inside a window. Arcs stay arcs where the profile
 /// gives them; where the cutter does not reach into a corner or through a neck, the way is cut short.
 #[must_use]
-pub fn beside(profile: &Profile, off: f64, window: bool) -> Vec<Way> {
+pub fn beside(profile: &Profile, off: f64, window: bool, within: f64) -> Vec<Way> {
     let run = running(profile, !window);
     let by = if window { -off } else { off };
-    let reached = grown(&inside(profile, FINE), by, FINE);
+    let reached = grown(&inside(profile, within), by, within);
     if let Ok(moved) = run.offset(-off)
         && moved.is_closed()
         && moved.crosses_itself().is_none()
         && reached.pieces() == 1
-        && (moved.area().abs() - reached.area()).abs() < 2.5 * FINE * reached.perimeter()
+        && (moved.area().abs() - reached.area()).abs() < 2.5 * within * reached.perimeter()
     {
-        let way = Way(moved.segments().iter().copied().filter(|s| s.length() > 0.001).collect());
+        let long: Vec<Segment> = moved.segments().iter().copied().filter(|s| s.length() > 0.001).collect();
+        let way = Way(thinned_way(&long, within));
         return vec![way.from_the_longest()];
     }
     let ring = |rings: Vec<Vec<Point>>| {
@@ -116,7 +172,7 @@ pub fn beside(profile: &Profile, off: f64, window: bool) -> Vec<Way> {
         if window {
             outer.reverse();
         }
-        let way = lines(&outer);
+        let way = thinned_way(&lines(&outer), within);
         (way.len() > 1).then(|| Way(way).from_the_longest())
     };
     reached.polygons().into_iter().filter_map(ring).collect()
@@ -203,11 +259,29 @@ fn over(acts: &mut Vec<Act>, at: Point, height: f64, g: &Going) {
     }
     acts.push(Act::Line { to: To::z(height), feed: g.down });
 }
-/// Down along a way at 3°, round it as often as it takes, from its beginning; ends at the depth, back at its beginning.
+/// Down along a way at 3° and back to its beginning: forth and back along its first stretch, or round it as often
+/// as it takes where it is short.
 fn down_along(acts: &mut Vec<Act>, way: &Way, from: f64, to: f64, g: &Going) {
     let long = way.length();
     let drop = from - to;
     if drop <= 0.0 {
+        return;
+    }
+    let half = ramp(drop) / 2.0;
+    if half < 0.8 * long {
+        let there: Vec<Segment> =
+            way.cut_at(&[half]).into_iter().filter(|(end, _)| *end < half + 1e-6).map(|(_, s)| s).collect();
+        let back: Vec<Segment> = there.iter().rev().map(Segment::reversed).collect();
+        let slope = drop / (2.0 * half);
+        let mut z = from;
+        for p in there.iter().chain(&back).flat_map(chords) {
+            z = (z - slope * p.1).max(to);
+            acts.push(Act::Line { to: To { x: Some(p.0.x), y: Some(p.0.y), z: Some(z) }, feed: g.down });
+        }
+        acts.push(Act::Line {
+            to: To { x: Some(way.begin().x), y: Some(way.begin().y), z: Some(to) },
+            feed: g.down,
+        });
         return;
     }
     let laps = (ramp(drop) / long).ceil().clamp(1.0, 200.0);
@@ -278,7 +352,7 @@ fn last_round(acts: &mut Vec<Act>, way: &Way, room: f64, g: &Going) {
 pub fn outline(profile: &Profile, tabs: Option<Tabs>, g: &Going) -> Vec<Act> {
     let mut acts = Vec::new();
     let radius = g.across / 2.0;
-    for way in beside(profile, radius + g.leave, false) {
+    for way in beside(profile, radius + g.leave, false, ROUGH) {
         let mut z = 0.0;
         over(&mut acts, way.begin(), z, g);
         for level in levels(g.depth, g.step) {
@@ -288,7 +362,7 @@ pub fn outline(profile: &Profile, tabs: Option<Tabs>, g: &Going) -> Vec<Act> {
         }
         acts.push(Act::Rapid(To::z(g.safe)));
     }
-    for way in beside(profile, radius, false) {
+    for way in beside(profile, radius, false, FINE) {
         match tabs {
             // The last round rides over the tabs too.
             Some(_) => {
@@ -340,7 +414,7 @@ fn with_tabs(acts: &mut Vec<Act>, way: &Way, level: f64, tabs: Option<Tabs>, g: 
 #[must_use]
 pub fn tab_regions(profile: &Profile, tabs: Tabs, g: &Going) -> Region {
     let mut all = Vec::new();
-    for way in beside(profile, g.across / 2.0, false) {
+    for way in beside(profile, g.across / 2.0, false, ROUGH) {
         let long = way.length();
         for at in places(tabs.count) {
             let p = Profile::at(&profile_of(&way), at * long);
@@ -374,7 +448,7 @@ pub fn window(profile: &Profile, g: &Going) -> Vec<Act> {
             z = level;
         }
     }
-    for way in beside(profile, radius, true) {
+    for way in beside(profile, radius, true, FINE) {
         last_round(&mut acts, &way, g.leave, g);
     }
     acts
