@@ -263,7 +263,7 @@ pub struct Packet {
 /// `prove`.
 #[derive(Args, Debug)]
 pub struct Prove {
-    /// Folder of the project whose programs are proved, or a program from elsewhere
+    /// Folder of the project whose programs are proved; one of its programs, changed or not; or one from elsewhere
     #[arg(default_value = ".", conflicts_with = "example", value_name = "DIR|FILE", value_hint = ValueHint::AnyPath)]
     pub what: PathBuf,
     #[command(flatten)]
@@ -396,11 +396,15 @@ const PROVE: &str = "\
 Examples:
   brasswright prove one-wheel                      every program that this project's plan has
   brasswright prove --example one-wheel --out proof
+  brasswright prove one-wheel/out/programs/third-wheel-windows.nc
+                                                   one of them, after it was changed by hand
   brasswright prove --form mill > plate.toml       a set-up to begin with
   brasswright prove plate.nc --set-up plate.toml   a program from elsewhere
 
 The text is read as the control would read it, and each move takes off what it sweeps:
-what is left is held against what is wanted. A fault is shown at its place in the program.";
+what is left is held against what is wanted. A fault is shown at its place in the program.
+The exit code is 0 when all are sound, 2 when a text cannot be read as a program or a
+set-up, 5 when a program would spoil its part.";
 const SCHEMA: &str = "\
 Examples:
   brasswright schema clock > clock.schema.json     an editor can then complete and check

@@ -15,7 +15,7 @@ use reckon::print::significant;
 use serde_json::{Value, json};
 use sheets::Typecase;
 use sheets::packet::programs::{Proven, Shown, picture};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use trial::{Found, SetUp};
 
 /// A program, what it is called, and what the proof found.
@@ -45,14 +45,76 @@ pub fn run(args: &args::Prove, look: Look) -> Result<Outcome, Stopped> {
     }
     match &args.set_up {
         Some(set_up) => foreign(args, &args.what, set_up, look),
-        None if args.what.is_file() => {
-            Err(Stopped::wrong_use(format!("'{}' is a program without a set-up", args.what.display()))
-                .why("what it cuts, with which tools and out of what, stands in no program")
-                .cure("name it: --set-up FILE.toml")
-                .cure("a set-up to begin with: brasswright prove --form mill"))
-        }
+        None if args.what.is_file() => edited(args, &args.what, look),
         None => project(args, look),
     }
+}
+/// The folder of the project that a file lies in, at any depth.
+fn home(file: &Path) -> Option<PathBuf> {
+    let whole = std::path::absolute(file).ok()?;
+    let found = whole.ancestors().skip(1).find(|dir| dir.join("clock.toml").is_file())?;
+    // As it was written, where that can be.
+    let shown = file.ancestors().skip(1).find(|dir| std::path::absolute(dir).is_ok_and(|d| d == found));
+    Some(match shown {
+        Some(dir) if dir == Path::new("") => PathBuf::from("."),
+        Some(dir) => dir.to_owned(),
+        None => found.to_owned(),
+    })
+}
+/// A program of a project, as it may have been changed, on the set-up of the project's plan.
+fn edited(args: &args::Prove, program: &Path, look: Look) -> Result<Outcome, Stopped> {
+    let without = |why: &str| {
+        Stopped::wrong_use(format!("'{}' is a program without a set-up", program.display()))
+            .why(why.to_owned())
+            .cure("name it: --set-up FILE.toml")
+            .cure("a set-up to begin with: brasswright prove --form mill")
+    };
+    let Some(home) = home(program) else {
+        return Err(without(
+            "what it cuts, with which tools and out of what, stands in no program; and it lies in no project",
+        ));
+    };
+    let folder = Folder::read(&home, &args.shop)?;
+    let mut texts = folder.texts();
+    let work = Work::out(&folder);
+    let stops = exit::worst(&work.troubles);
+    if stops != exit::WELL {
+        return Ok(told_of(&[], &work.troubles, &texts, args.json, look));
+    }
+    let name = program.file_stem().unwrap_or_default().to_string_lossy();
+    let programs = work.making.as_ref().map_or(&[][..], |m| m.programs.as_slice());
+    let Some(own) = programs.iter().find(|own| own.name == name) else {
+        return Err(without("the project that it lies in has no program of this name"));
+    };
+    let (bytes, nc) = text(program)?;
+    let path = program.display().to_string();
+    texts.add("program", &path, &bytes);
+    let Some(nc) = nc else {
+        let trouble = Trouble::text(format!("'{path}' is not text"))
+            .why("it is not UTF-8")
+            .cure("check that the right file lies there");
+        return Ok(told_of(&[], &[trouble], &texts, args.json, look));
+    };
+    let trial = trial::of(own).map_err(|why| {
+        Stopped::trouble(Trouble::ours(format!("'{path}' cannot be put on trial")).why(why))
+    })?;
+    let found = trial.prove(&nc);
+    let troubles = found.troubles("program", &nc);
+    let turned = matches!(trial.set_up, SetUp::Lathe(_));
+    let proved = Proved { path, text: nc, name: clean(&name), found, turned };
+    let mut outcome = told_of(std::slice::from_ref(&proved), &troubles, &texts, args.json, look);
+    written(args, pictures(&proved)?, &mut outcome)?;
+    Ok(outcome)
+}
+/// Files into the folder that was named, if one was.
+fn written(args: &args::Prove, sheets: Vec<(String, Vec<u8>)>, outcome: &mut Outcome) -> Result<(), Stopped> {
+    let Some(out) = &args.out else { return Ok(()) };
+    for place in files::write_all(out, &sheets)? {
+        if !args.json {
+            outcome.out += &format!("{}\n", clean(&place.display().to_string()));
+        }
+    }
+    Ok(())
 }
 /// Every program that a project's plan has.
 fn project(args: &args::Prove, look: Look) -> Result<Outcome, Stopped> {
@@ -169,15 +231,7 @@ fn foreign(args: &args::Prove, program: &Path, set_up: &Path, look: Look) -> Res
         found,
     };
     let mut outcome = told_of(std::slice::from_ref(&proved), &troubles, &texts, args.json, look);
-    if let Some(out) = &args.out {
-        let sheets = pictures(&proved)?;
-        let places = files::write_all(out, &sheets)?;
-        if !args.json {
-            for place in places {
-                outcome.out += &format!("{}\n", clean(&place.display().to_string()));
-            }
-        }
-    }
+    written(args, pictures(&proved)?, &mut outcome)?;
     Ok(outcome)
 }
 /// What was found, for a maker or another program.

@@ -4,6 +4,7 @@ mod commands;
 mod common;
 mod counts;
 mod help;
+mod prove;
 mod streams;
 mod tonight;
 mod wrong;

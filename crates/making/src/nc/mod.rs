@@ -6,9 +6,9 @@
 
 mod act;
 mod habits;
+pub mod flat;
 pub mod hand_over;
 pub mod lathe;
-pub mod flat;
 pub mod mill;
 mod write;
 

@@ -85,7 +85,7 @@ fn plain(
     }];
     drilling.extend(holes(body, shop, book, part.slug(), metal));
     let outline = Operation {
-        title: "Saw and file the outline".to_owned(),
+        title: crate::nc::mill::OUTLINED.to_owned(),
         lines: vec![
             "Pierce outside the line, file to it; curves with half-round files, edges square to the face."
                 .to_owned(),
@@ -273,7 +273,7 @@ pub(super) fn holes(
     lines.extend(travel(body, shop, book, slug, &moves));
     lines.extend(daylight);
     vec![Operation {
-        title: "Drill the holes".to_owned(),
+        title: crate::nc::mill::DRILLED.to_owned(),
         lines,
         tool: Some("spotting drill, drills as listed".to_owned()),
         speed,

@@ -303,6 +303,7 @@ pub fn plan_whole(
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
     let (mut programs, more) = crate::nc::mill::programs(shop, parts, &plans, book);
+    crate::nc::mill::refer(&programs, &mut plans);
     troubles.extend(more);
     let (turned, more) = crate::nc::lathe::programs(shop, parts, &plans);
     programs.extend(turned);

@@ -56,7 +56,7 @@ pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Prog
             Act::Remark(
                 "zero: lower left corner of the part's rectangle, upper face of the sheet".to_owned(),
             ),
-            Act::Remark(format!("sheet {} mm; first run 10 mm high, in air", figure(work.thick))),
+            Act::Remark(format!("sheet {} mm; first run 20 mm high, in air", figure(work.thick))),
         ];
         let mut after = before.clone();
         let mut tools: Vec<&Tool> = Vec::new();
@@ -235,8 +235,8 @@ impl Work {
             format!(
                 "A sheet of {} mm, at least {} × {} mm free between its clamps, on a flat board of waste 8 mm or thicker; clamped outside of that, no clamp higher than 6 mm.",
                 figure(thick),
-                figure(bounds.width() + 2.0 * m),
-                figure(bounds.height() + 2.0 * m)
+                figure((bounds.width() + 2.0 * m).ceil()),
+                figure((bounds.height() + 2.0 * m).ceil())
             ),
             format!(
                 "Zero of X and Y: the lower left corner of the part's rectangle, as its hole list has it; {} mm in from the free left and lower edge or more. Zero of Z: the upper face.",

@@ -68,6 +68,32 @@ pub fn programs(
     }
     (all, troubles)
 }
+/// Tells at the operation that a program does, or may do, which program it is.
+pub fn refer(programs: &[Program], plans: &mut [PartPlan]) {
+    for program in programs {
+        let does = if program.name.ends_with("-windows") {
+            MILLED
+        } else if program.name.ends_with("-outline") {
+            OUTLINED
+        } else {
+            DRILLED
+        };
+        let plan = plans.iter_mut().filter(|plan| plan.part == program.part);
+        let operation =
+            plan.flat_map(|p| &mut p.setups).flat_map(|s| &mut s.operations).find(|o| o.title == does);
+        if let Some(operation) = operation {
+            let or = if does == MILLED { "By" } else { "Or by" };
+            operation.lines.push(format!(
+                "{or} the program {}.nc on the {}: its sheet stands among the programs.",
+                program.name, program.machine
+            ));
+        }
+    }
+}
+/// Titles of the operations by hand that a program may stand for.
+pub const OUTLINED: &str = "Saw and file the outline";
+/// The same for holes.
+pub const DRILLED: &str = "Drill the holes";
 /// Title of the operation that a program of windows belongs to.
 pub const MILLED: &str = "Mill the windows";
 

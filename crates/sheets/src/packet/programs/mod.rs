@@ -37,7 +37,7 @@ fn sheet(of: &Contents<'_>, p: &Proven<'_>, number: String) -> Sheet {
     blocks.push(Block::Figures(vec![
         Figure::new("file", format!("{}.nc", program.name)).note("in the packet's folder, under programs"),
         Figure::new("runs", format!("{} min", reckon::print::significant(p.minutes, 2)))
-            .note("stops and rapids not counted"),
+            .note("stops not counted"),
         Figure::new("lines", program.text.lines().count().to_string()),
     ]));
     let hurts: Text = match program.habits.machine {
@@ -56,16 +56,16 @@ fn sheet(of: &Contents<'_>, p: &Proven<'_>, number: String) -> Sheet {
         "Then let it run, spindle first up to speed, chips brushed or blown from outside the guard.".into(),
     ]));
     blocks.push(Block::Heading(2, "What the proof found".into()));
-    let says = "The written text was read again, as the control reads it, and each move took off what it sweeps. What is left was held against the part: it is sound.";
+    let says = "The written text was read again, as the control reads it, and each move took off what it sweeps. What is left was held against the part: it is sound. After any change of the text, before metal: brasswright prove, and the name of the file.";
     blocks.push(Block::Para(says.into()));
     let facts = p.facts.iter().map(|(name, value)| (Text::from(*name), Text::from(value.as_str())));
     blocks.push(Block::Facts(facts.collect()));
     for shown in &p.shown {
-        let sketch = picture(shown, 170.0, 95.0);
+        let sketch = picture(shown, 170.0, 66.0);
         let caption = format!("{}, scale {}:{}; {file}", shown.title, sketch.scale.0, sketch.scale.1);
         blocks.push(Block::Picture(Picture {
             sketch,
-            fit: Fit::Within(170.0, 95.0),
+            fit: Fit::Within(170.0, 66.0),
             caption: caption.as_str().into(),
         }));
     }
