@@ -103,13 +103,13 @@ fn edited(args: &args::Prove, program: &Path, look: Look) -> Result<Outcome, Sto
     let turned = matches!(trial.set_up, SetUp::Lathe(_));
     let proved = Proved { path, text: nc, name: clean(&name), found, turned };
     let mut outcome = told_of(std::slice::from_ref(&proved), &troubles, &texts, args.json, look);
-    written(args, pictures(&proved)?, &mut outcome)?;
+    written(args, &pictures(&proved)?, &mut outcome)?;
     Ok(outcome)
 }
 /// Files into the folder that was named, if one was.
-fn written(args: &args::Prove, sheets: Vec<(String, Vec<u8>)>, outcome: &mut Outcome) -> Result<(), Stopped> {
+fn written(args: &args::Prove, sheets: &[(String, Vec<u8>)], outcome: &mut Outcome) -> Result<(), Stopped> {
     let Some(out) = &args.out else { return Ok(()) };
-    for place in files::write_all(out, &sheets)? {
+    for place in files::write_all(out, sheets)? {
         if !args.json {
             outcome.out += &format!("{}\n", clean(&place.display().to_string()));
         }
@@ -231,7 +231,7 @@ fn foreign(args: &args::Prove, program: &Path, set_up: &Path, look: Look) -> Res
         found,
     };
     let mut outcome = told_of(std::slice::from_ref(&proved), &troubles, &texts, args.json, look);
-    written(args, pictures(&proved)?, &mut outcome)?;
+    written(args, &pictures(&proved)?, &mut outcome)?;
     Ok(outcome)
 }
 /// What was found, for a maker or another program.

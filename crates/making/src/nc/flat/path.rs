@@ -165,7 +165,7 @@ pub fn beside(profile: &Profile, off: f64, window: bool, within: f64) -> Vec<Way
     {
         let long: Vec<Segment> = moved.segments().iter().copied().filter(|s| s.length() > 0.001).collect();
         let way = Way(thinned_way(&long, within));
-        return vec![way.from_the_longest()];
+        return vec![way.begun_on_the_longest()];
     }
     let ring = |rings: Vec<Vec<Point>>| {
         let mut outer = rings.into_iter().next()?;
@@ -173,7 +173,7 @@ pub fn beside(profile: &Profile, off: f64, window: bool, within: f64) -> Vec<Way
             outer.reverse();
         }
         let way = thinned_way(&lines(&outer), within);
-        (way.len() > 1).then(|| Way(way).from_the_longest())
+        (way.len() > 1).then(|| Way(way).begun_on_the_longest())
     };
     reached.polygons().into_iter().filter_map(ring).collect()
 }
@@ -190,7 +190,7 @@ impl Way {
         self.0.iter().map(Segment::length).sum()
     }
     /// The same begun in the middle of its longest piece, where there is room beside it.
-    fn from_the_longest(self) -> Way {
+    fn begun_on_the_longest(self) -> Way {
         let n = self.0.len();
         let longest = (0..n).max_by(|&a, &b| self.0[a].length().total_cmp(&self.0[b].length()));
         let Some(k) = longest else { return self };

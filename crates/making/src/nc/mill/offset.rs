@@ -110,7 +110,6 @@ pub fn from_the_middle(way: &[Segment]) -> Vec<Segment> {
 #[cfg(test)]
 mod tests {
     use super::{inside, outside};
-    use kurbo::Point;
     use shape::profile::Profile;
 
     #[test]
