@@ -1,6 +1,6 @@
 //! Programs of machines that follow them: what is to be done, in the words of one control.
 //!
-//! A program is a list of [`Act`]s in millimetres; [`write`] puts it into the words that a control
+//! A program is a list of [`Act`]s in millimetres; [`write()`] puts it into the words that a control
 //! knows, or tells which word it lacks. Whether a program does what it should is not judged here: it is handed
 //! over with its set-up as plain outlines ([`hand_over`]) and proved by another reading of its text.
 

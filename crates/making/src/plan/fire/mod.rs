@@ -124,7 +124,7 @@ pub const HEATS: [&str; 5] = ["stress relieve", "anneal", "harden", "temper", "b
 
 /// Works out all heat of a part once, under `slug.heat`; `does` are the works of its finish. What the shop or the
 /// steel cannot do becomes a verdict, and the operation is given all the same. A blue knows that a temper goes
-/// before it. See also [`needs_temper`] and [`spared`].
+/// before it. See also [`needs_temper`] and [`spared()`].
 pub fn fired(does: &[&'static str], part: &Part, shop: &Shop, book: &mut Book) -> Option<Fired> {
     let words: Vec<&'static str> = HEATS.into_iter().filter(|h| does.contains(h)).collect();
     if words.is_empty() {
