@@ -5,8 +5,8 @@
 //! over with its set-up as plain outlines ([`hand_over`]) and proved by another reading of its text.
 
 mod act;
-mod habits;
 pub mod flat;
+mod habits;
 pub mod hand_over;
 pub mod lathe;
 pub mod mill;

@@ -110,6 +110,7 @@ pub fn from_the_middle(way: &[Segment]) -> Vec<Segment> {
 #[cfg(test)]
 mod tests {
     use super::{inside, outside};
+    use kurbo::Point;
     use shape::profile::Profile;
 
     #[test]
