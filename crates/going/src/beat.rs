@@ -11,6 +11,8 @@ use crate::works::{Piece, Side, Works};
 pub struct Ledger {
     /// Pushed into it by the wheel, less what pushes against it on the same faces.
     pub pushed: f64,
+    /// Of that, what the pendulum gives to push the wheel back.
+    pub returned: f64,
     /// Taken by rubbing on dead faces.
     pub rubbed: f64,
     /// Taken by air and suspension.
@@ -59,6 +61,10 @@ pub struct Beat {
     pub fastest: f64,
     /// How far the wheel was pushed back after landing.
     pub recoil: f64,
+    /// Turn of the wheel while it ran after a face.
+    pub caught: f64,
+    /// Turn of the wheel while it fell free.
+    pub dropped: f64,
     /// Where the energy went.
     pub ledger: Ledger,
 }
@@ -104,6 +110,8 @@ pub enum Halt {
     },
 }
 
+/// Turn and speed of the wheel.
+type Wheel = (f64, f64);
 enum End {
     Bound,
     Rest,
@@ -118,6 +126,8 @@ struct Run<'a> {
     time: f64,
     counted: bool,
     ledger: Ledger,
+    caught: f64,
+    dropped: f64,
 }
 impl Works {
     /// One beat that begins at rest, `arc` away from the middle, with a tooth on the pallet `side`; `torque` at
@@ -137,7 +147,18 @@ impl Works {
     }
     fn follow(&self, side: Side, arc: f64, torque: f64, counted: bool) -> Result<Beat, Halt> {
         let ledger = Ledger::default();
-        let mut run = Run { of: self, torque, side, x: -arc, v: 0.0, time: 0.0, counted, ledger };
+        let mut run = Run {
+            of: self,
+            torque,
+            side,
+            x: -arc,
+            v: 0.0,
+            time: 0.0,
+            counted,
+            ledger,
+            caught: 0.0,
+            dropped: 0.0,
+        };
         run.beat(arc)
     }
 }
@@ -238,6 +259,8 @@ impl Run<'_> {
             landed_at,
             fastest,
             recoil: (stood - ends).max(0.0),
+            caught: self.caught,
+            dropped: self.dropped,
             ledger: self.ledger,
         })
     }
@@ -284,6 +307,9 @@ impl Run<'_> {
                     self.ledger.rubbed -= work;
                 } else {
                     self.ledger.pushed += work;
+                    if !forward {
+                        self.ledger.returned -= work;
+                    }
                 }
                 if along.is_some() {
                     let energy = |x: f64, v: f64| {
@@ -303,7 +329,7 @@ impl Run<'_> {
         (turn, speed): (f64, f64),
         bound: f64,
         target: impl Fn(f64) -> (f64, f64),
-    ) -> Result<Result<f64, (f64, f64)>, Halt> {
+    ) -> Result<Result<Wheel, Wheel>, Halt> {
         let swing = &self.of.swing;
         let acceleration = self.torque / self.of.wheel;
         let (mut turn, mut speed) = (turn, speed);
@@ -332,7 +358,12 @@ impl Run<'_> {
                 let (g, slope) = gap(t);
                 (g / t, (slope - g / t) / t)
             };
-            let together = gap(0.0).0.abs() < 1e-15;
+            let start = gap(0.0);
+            let together = start.0.abs() < 1e-15;
+            if together && start.1 > 0.0 {
+                // They stand together and go at each other.
+                return Ok(Ok((turn, speed)));
+            }
             let meets = gap(until).0 >= 0.0;
             let t = match (meets, together) {
                 (false, _) => until,
@@ -347,7 +378,7 @@ impl Run<'_> {
             (self.x, self.v) = f.both(t);
             self.time += t;
             if meets {
-                return Ok(Ok(speed));
+                return Ok(Ok((turn, speed)));
             }
             if passes {
                 self.x = bound;
@@ -363,8 +394,10 @@ impl Run<'_> {
     fn catch_up(&mut self, piece: &Piece, speed: f64) -> Result<Option<(f64, f64)>, Halt> {
         let turn = piece.turn.at(self.x);
         let met = self.free((turn, speed), piece.to, |x| (piece.turn.at(x), piece.turn.slope(x)))?;
+        let (Ok((to, _)) | Err((to, _))) = met;
+        self.caught += to - turn;
         match met {
-            Ok(wheel) => {
+            Ok((_, wheel)) => {
                 self.blow(piece.turn.slope(self.x), piece.turn.slope(self.x), wheel);
                 Ok(None)
             }
@@ -373,9 +406,6 @@ impl Run<'_> {
     }
     /// The wheel falls free to the other pallet; its speed as it lands.
     fn drop(&mut self, turn: f64, speed: f64) -> Result<f64, Halt> {
-        if self.of.wheel == 0.0 {
-            return Ok(0.0);
-        }
         let next = self.of.pallet(self.side.other());
         let ahead = self.of.ahead[self.side.index()];
         let last = next.pieces.len() - 1;
@@ -384,8 +414,13 @@ impl Run<'_> {
             let piece = &next.pieces[next.piece(y).unwrap_or(last)];
             (ahead + piece.turn.at(y), -piece.turn.slope(y))
         };
-        let bound = f64::INFINITY;
-        Ok(self.free((turn, speed), bound, target)?.unwrap_or_else(|(_, speed)| speed))
+        if self.of.wheel == 0.0 {
+            self.dropped = target(self.x).0 - turn;
+            return Ok(0.0);
+        }
+        let (Ok((to, landing)) | Err((to, landing))) = self.free((turn, speed), f64::INFINITY, target)?;
+        self.dropped = to - turn;
+        Ok(landing)
     }
     /// A wheel of some speed meets the pallet, whose face has slope `slope`; `ratio` is the torque that comes of
     /// one of the wheel.

@@ -3,12 +3,14 @@
 //! SI units and radians throughout; an arc is from the middle to one end.
 
 pub mod beat;
+pub mod model;
 pub mod poly;
 pub mod series;
 pub mod steady;
 pub mod works;
 
 pub use beat::{Beat, Halt, Ledger};
+pub use model::{End, Model};
 pub use series::Oscillator;
 pub use works::{Even, Pallet, Piece, Side, Works};
 

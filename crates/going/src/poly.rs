@@ -47,6 +47,18 @@ impl Poly {
         }
         Poly { origin: self.origin, terms }
     }
+    /// Its terms about another angle, from the constant up.
+    #[must_use]
+    pub fn about(&self, x: f64) -> Vec<f64> {
+        let by = x - self.origin;
+        let mut t = self.terms.clone();
+        for low in 0..t.len() {
+            for k in (low..t.len() - 1).rev() {
+                t[k] += by * t[k + 1];
+            }
+        }
+        t
+    }
     /// ∫ from one angle to another.
     #[must_use]
     pub fn between(&self, from: f64, to: f64) -> f64 {
@@ -60,10 +72,21 @@ impl Poly {
     /// it misses the function between them.
     #[must_use]
     pub fn through(from: f64, to: f64, degree: usize, of: impl Fn(f64) -> f64) -> (Poly, f64) {
-        let (middle, half) = (f64::midpoint(from, to), (to - from) / 2.0);
+        let values: Vec<f64> = points(from, to, degree).into_iter().map(&of).collect();
+        let poly = Poly::fitted(from, to, &values);
         let n = degree + 1;
+        let off = (0..=2 * n)
+            .map(|i| from + (to - from) * i as f64 / (2 * n) as f64)
+            .map(|x| (poly.at(x) - of(x)).abs())
+            .fold(0.0, f64::max);
+        (poly, off)
+    }
+    /// The polynomial with these values at the [`points`] of a range.
+    #[must_use]
+    pub fn fitted(from: f64, to: f64, values: &[f64]) -> Poly {
+        let (middle, half) = (f64::midpoint(from, to), (to - from) / 2.0);
+        let n = values.len();
         let angle = |i: usize| (i as f64 + 0.5) * maths::PI / n as f64;
-        let values: Vec<f64> = (0..n).map(|i| of(middle + half * maths::cos(angle(i)))).collect();
         // Coefficients of Chebyshev, then powers by the recurrence of the polynomials.
         let mut powers = vec![0.0; n];
         let (mut before, mut now) = (vec![0.0; n], vec![0.0; n]);
@@ -94,13 +117,14 @@ impl Poly {
             *p /= scale;
             scale *= half;
         }
-        let poly = Poly { origin: middle, terms: powers };
-        let off = (0..=2 * n)
-            .map(|i| from + (to - from) * i as f64 / (2 * n) as f64)
-            .map(|x| (poly.at(x) - of(x)).abs())
-            .fold(0.0, f64::max);
-        (poly, off)
+        Poly { origin: middle, terms: powers }
     }
+}
+/// Chebyshev points of a range for a polynomial of a degree, from its end to its beginning.
+#[must_use]
+pub fn points(from: f64, to: f64, degree: usize) -> Vec<f64> {
+    let (middle, half, n) = (f64::midpoint(from, to), (to - from) / 2.0, degree + 1);
+    (0..n).map(|i| middle + half * maths::cos((i as f64 + 0.5) * maths::PI / n as f64)).collect()
 }
 
 #[cfg(test)]
@@ -113,6 +137,8 @@ mod tests {
         assert!(off < 1e-13, "{off}");
         assert!((p.slope(0.4) - maths::exp(0.4)).abs() < 1e-10);
         assert!((p.between(0.3, 0.6) - (maths::exp(0.6) - maths::exp(0.3))).abs() < 1e-13);
+        let about = p.about(0.31);
+        assert!((about[0] - p.at(0.31)).abs() < 1e-15 && (about[1] - p.slope(0.31)).abs() < 1e-13);
         assert!((p.derived().at(0.5) - maths::exp(0.5)).abs() < 1e-10);
     }
     #[test]

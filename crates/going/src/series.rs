@@ -97,28 +97,33 @@ pub struct Flow {
     pub far: f64,
 }
 
-/// Powers of a series, grown term by term: what a polynomial of the angle is as a series of time.
-struct Grown<'a> {
-    of: &'a Poly,
-    powers: Vec<Terms>,
+/// Powers of a series, grown term by term: what polynomials of the angle are as series of time.
+///
+/// The polynomials are taken about the angle at the start of the step, so that the p-th power begins with the
+/// p-th power of time. The powers stand in one row: those of degree p + 1 at p.
+struct Powers {
+    all: Vec<Terms>,
+    back: Terms,
 }
-impl<'a> Grown<'a> {
-    fn new(of: &'a Poly) -> Grown<'a> {
-        Grown { of, powers: vec![[0.0; ORDER + 1]; of.degree()] }
+impl Powers {
+    fn new(degree: usize) -> Powers {
+        Powers { all: vec![[0.0; ORDER + 1]; degree], back: [0.0; ORDER + 1] }
     }
-    /// Term k of the polynomial, once all terms of `xi` up to k are known. `xi` is the angle from the origin.
-    fn term(&mut self, xi: &Terms, k: usize) -> f64 {
-        let mut sum = if k == 0 { self.of.terms[0] } else { 0.0 };
-        for p in 0..self.powers.len() {
-            self.powers[p][k] = if p == 0 {
-                xi[k]
-            } else {
-                let lower = self.powers[p - 1];
-                (0..=k).map(|i| lower[i] * xi[k - i]).sum()
-            };
-            sum += self.of.terms[p + 1] * self.powers[p][k];
+    /// Grows every power to term k, once the terms of the way `a` up to k are known; k from 1 on.
+    fn grow(&mut self, a: &Terms, k: usize) {
+        self.back[ORDER - k] = a[k];
+        let many = self.all.len().min(k);
+        for p in 0..many {
+            let term = if p == 0 { a[k] } else { fold(&self.all[p - 1], &self.back, k) };
+            self.all[p][k] = term;
         }
-        sum
+    }
+    /// Term k of a polynomial about the start.
+    fn term(&self, about: &[f64], k: usize) -> f64 {
+        if k == 0 {
+            return about[0];
+        }
+        about[1..].iter().zip(&self.all).take(k).map(|(c, power)| c * power[k]).sum()
     }
 }
 
@@ -155,18 +160,19 @@ fn plain(of: &Oscillator, acts: &Acts<'_>, inertia: f64, a: &mut Terms, forward:
     (v[0], w[ORDER]) = (a[1], a[1]);
     let square = if forward { of.square } else { -of.square };
     let constant = acts.torque.is_some_and(|t| t.degree() == 0);
-    let mut torque = acts.torque.filter(|_| !constant).map(Grown::new);
+    let mut torque = acts.torque.filter(|_| !constant).map(|t| (t.about(a[0]), Powers::new(t.degree())));
+    if let Some((_, powers)) = &mut torque {
+        powers.grow(a, 1);
+    }
     let level = acts.torque.filter(|_| constant).map_or(0.0, |t| t.terms[0] * acts.times);
-    let mut xi = *a;
-    xi[0] -= acts.torque.map_or(0.0, |t| t.origin);
     let over = 1.0 / inertia;
     for k in 0..ORDER - 1 {
         let mut force = -of.viscous * v[k] - of.gravity * s[ORDER - k] - of.stiffness * a[k];
         if k == 0 {
             force += level;
         }
-        if let Some(t) = &mut torque {
-            force += acts.times * t.term(&xi, k);
+        if let Some((about, powers)) = &torque {
+            force += acts.times * powers.term(about, k);
         }
         if square != 0.0 {
             force -= square * fold(&v, &w, k);
@@ -175,7 +181,9 @@ fn plain(of: &Oscillator, acts: &Acts<'_>, inertia: f64, a: &mut Terms, forward:
         v[k + 1] = force * over * one;
         w[ORDER - k - 1] = v[k + 1];
         a[k + 2] = v[k + 1] * OVER[k + 2];
-        xi[k + 2] = a[k + 2];
+        if let Some((_, powers)) = &mut torque {
+            powers.grow(a, k + 2);
+        }
         let (up, down) = (fold(&v, &c, k), fold(&v, &s, k));
         s[ORDER - k - 1] = up * one;
         c[ORDER - k - 1] = -down * one;
@@ -193,39 +201,45 @@ const OVER: Terms = {
 };
 /// As [`plain`], with a wheel driven along at a ratio that changes.
 fn with_wheel(of: &Oscillator, acts: &Acts<'_>, j: f64, turn: &Poly, a: &mut Terms, forward: bool) {
-    let (mut s, mut c, mut v): (Terms, Terms, Terms) = ([0.0; ORDER + 1], [0.0; ORDER + 1], [0.0; ORDER + 1]);
-    (s[0], c[0], v[0]) = (maths::sin(a[0]), maths::cos(a[0]), a[1]);
-    let square = if forward { of.square } else { -of.square };
-    let ratio = turn.derived();
-    let bend = ratio.derived();
-    let (mut ratio, mut bend) = (Grown::new(&ratio), Grown::new(&bend));
-    let mut torque = acts.torque.map(Grown::new);
-    let (mut xi, mut yi) = (*a, *a);
-    xi[0] -= acts.torque.map_or(0.0, |t| t.origin);
-    yi[0] -= turn.origin;
     let zero = [0.0; ORDER + 1];
-    // Ratio, its slope, inertia, half the slope of inertia, square of speed, acceleration.
-    let (mut r, mut q, mut m, mut h, mut vv, mut acc) = (zero, zero, zero, zero, zero, zero);
-    let times = |x: &Terms, y: &Terms, k: usize| -> f64 { (0..=k).map(|i| x[i] * y[k - i]).sum() };
+    // Backwards: sine, cosine, speed, square of speed, slope of the ratio, inertia.
+    let (mut s, mut c, mut w, mut ww, mut qb, mut mb) = (zero, zero, zero, zero, zero, zero);
+    (s[ORDER], c[ORDER], w[ORDER]) = (maths::sin(a[0]), maths::cos(a[0]), a[1]);
+    let square = if forward { of.square } else { -of.square };
+    let (ratio, bend) = (turn.derived(), turn.derived().derived());
+    let torque = acts.torque.map(|t| t.about(a[0]));
+    let (ratio, bend) = (ratio.about(a[0]), bend.about(a[0]));
+    let degree = ratio.len().max(torque.as_ref().map_or(0, Vec::len)) - 1;
+    let mut powers = Powers::new(degree);
+    powers.grow(a, 1);
+    // Speed, ratio, half the slope of inertia, acceleration.
+    let (mut v, mut r, mut rb, mut h, mut acc) = (zero, zero, zero, zero, zero);
+    v[0] = a[1];
     for k in 0..ORDER - 1 {
-        r[k] = ratio.term(&yi, k);
-        q[k] = bend.term(&yi, k);
-        m[k] = j * times(&r, &r, k) + if k == 0 { of.inertia } else { 0.0 };
-        h[k] = j * times(&r, &q, k);
-        vv[k] = times(&v, &v, k);
-        let mut force = -of.viscous * v[k] - of.gravity * s[k] - of.stiffness * a[k] - square * vv[k];
-        if let Some(t) = &mut torque {
-            force += acts.times * t.term(&xi, k);
+        r[k] = powers.term(&ratio, k);
+        rb[ORDER - k] = r[k];
+        qb[ORDER - k] = powers.term(&bend, k);
+        let inertia = j * fold(&r, &rb, k) + if k == 0 { of.inertia } else { 0.0 };
+        mb[ORDER - k] = inertia;
+        h[k] = j * fold(&r, &qb, k);
+        let vv = fold(&v, &w, k);
+        ww[ORDER - k] = vv;
+        let mut force = -of.viscous * v[k] - of.gravity * s[ORDER - k] - of.stiffness * a[k] - square * vv;
+        if let Some(t) = &torque {
+            force += acts.times * powers.term(t, k);
         }
-        force -= times(&h, &vv, k);
-        let held: f64 = (0..k).map(|i| acc[i] * m[k - i]).sum();
-        acc[k] = (force - held) / m[0];
-        let n = (k + 1) as f64;
-        v[k + 1] = acc[k] / n;
-        a[k + 2] = v[k + 1] / (n + 1.0);
-        (xi[k + 2], yi[k + 2]) = (a[k + 2], a[k + 2]);
-        s[k + 1] = times(&v, &c, k) / n;
-        c[k + 1] = -times(&v, &s, k) / n;
+        force -= fold(&h, &ww, k);
+        // acc[k] is still nothing: what is held back by the inertia so far.
+        let held = fold(&acc, &mb, k);
+        acc[k] = (force - held) / mb[ORDER];
+        let one = OVER[k + 1];
+        v[k + 1] = acc[k] * one;
+        w[ORDER - k - 1] = v[k + 1];
+        a[k + 2] = v[k + 1] * OVER[k + 2];
+        powers.grow(a, k + 2);
+        let (up, down) = (fold(&v, &c, k), fold(&v, &s, k));
+        s[ORDER - k - 1] = up * one;
+        c[ORDER - k - 1] = -down * one;
     }
 }
 impl Flow {

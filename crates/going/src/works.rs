@@ -6,6 +6,7 @@
 
 use crate::poly::Poly;
 use crate::series::Oscillator;
+use reckon::maths;
 
 /// A stretch of a pallet's face.
 #[derive(Clone, PartialEq, Debug)]
@@ -111,6 +112,26 @@ impl Works {
     #[must_use]
     pub fn pallet(&self, side: Side) -> &Pallet {
         &self.pallets[side.index()]
+    }
+    /// Torque at the escape arbor that keeps an arc up, when the escapement passes `share` of the power on.
+    #[must_use]
+    pub fn torque_at(&self, arc: f64, share: f64) -> f64 {
+        let s = &self.swing;
+        // What a free half swing loses: π/2 · c ω A² in proportion, 4/3 · b ω² A³ with the square.
+        let w = s.frequency();
+        let lost =
+            maths::PI / 2.0 * s.viscous * w * arc * arc + 4.0 / 3.0 * s.square * w * w * arc * arc * arc;
+        2.0 * lost / (share * self.pitch())
+    }
+    /// What is pushed on is lessened to a share; what is pushed back costs as much more. Dead faces stay as they are.
+    #[must_use]
+    pub fn passing(&self, share: f64) -> Works {
+        let mut w = self.clone();
+        for piece in w.pallets.iter_mut().flat_map(|p| &mut p.pieces).filter(|p| !p.still()) {
+            piece.onward.terms.iter_mut().for_each(|t| *t *= share);
+            piece.back.terms.iter_mut().for_each(|t| *t /= share);
+        }
+        w
     }
     /// Turn of the wheel in two beats.
     #[must_use]

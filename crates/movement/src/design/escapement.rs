@@ -60,6 +60,19 @@ pub struct Drawing {
     /// Further states to be drawn on their own: name and outlines.
     pub states: Vec<(String, Vec<Profile>)>,
 }
+/// What works on what, as a simulation takes it.
+#[derive(Clone, Debug)]
+pub enum Acting {
+    /// Teeth on nibs.
+    Faces {
+        /// The outlines.
+        works: ::escapement::cycle::Works,
+        /// Furthest swing to one side that the faces are made for, where they are cut to a length (rad).
+        reach: Option<f64>,
+    },
+    /// Teeth on struts.
+    Arms(::escapement::grasshopper::Linkage),
+}
 /// The escapement as decided.
 #[derive(Clone, Debug)]
 pub struct EscapementDesign {
@@ -93,6 +106,8 @@ pub struct EscapementDesign {
     pub pins: Vec<Point>,
     /// Pieces of the pallets.
     pub pieces: Vec<Piece>,
+    /// What works on what.
+    pub acting: Acting,
     /// What is drawn to set it out.
     pub drawing: Drawing,
     /// Lines for the sheet.

@@ -22,8 +22,8 @@ mod train;
 mod wheels;
 
 pub use dial::DialDesign;
-pub use drive::{BarrelArbor, DriveDesign};
-pub use escapement::EscapementDesign;
+pub use drive::{BarrelArbor, DriveDesign, MarginDesign};
+pub use escapement::{Acting, EscapementDesign};
 pub use hands::HandsDesign;
 pub use indication::IndicationDesign;
 pub use layout::Stand;

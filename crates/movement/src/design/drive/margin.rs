@@ -33,6 +33,8 @@ pub struct Moment {
 /// Power and arc through the run.
 #[derive(Clone, Debug)]
 pub struct MarginDesign {
+    /// Part of what the escape arbor gets that the whole escapement passes, as the losses say.
+    pub passes: BandOf<Ratio>,
     /// Places of the run, in order of time.
     pub moments: Vec<Moment>,
     /// Table of them.
@@ -111,7 +113,7 @@ pub(super) fn margin(
             at_four_fifths = Some(arc);
         }
     }
-    Some(MarginDesign { table, swings, at_four_fifths, moments })
+    Some(MarginDesign { passes: shares.escapement, table, swings, at_four_fifths, moments })
 }
 fn moment(
     what: &'static str,

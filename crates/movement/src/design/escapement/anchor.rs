@@ -2,7 +2,7 @@
 
 use super::dead_beat::{body, drawing, tooth_sizes};
 use super::found::{SIDES, STEPS, beats, cycled, slope_cell};
-use super::{Common, Enter, EscapementDesign, Piece, RUN, about};
+use super::{Acting, Common, Enter, EscapementDesign, Piece, RUN, about};
 use ::escapement::cycle::{Cycle, Nib, State, Works, moved};
 use ::escapement::dead_beat::impulse::RATIO;
 use ::escapement::dead_beat::{CONSTRUCTION, Side};
@@ -133,6 +133,7 @@ pub(super) fn set_out(
             holes: Vec::new(),
             joint: None,
         }],
+        acting: Acting::Faces { works, reach: None },
         drawing,
         told,
         corners,

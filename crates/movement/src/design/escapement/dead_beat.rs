@@ -1,7 +1,7 @@
 //! A dead-beat escapement set out.
 
 use super::found::{SIDES, beats, cycled, slope_cell};
-use super::{Common, Drawing, Enter, EscapementDesign, Piece, RUN, about};
+use super::{Acting, Common, Drawing, Enter, EscapementDesign, Piece, RUN, about};
 use ::escapement::dead_beat::checks::ToothForm;
 use ::escapement::dead_beat::impulse::RATIO;
 use ::escapement::dead_beat::{CONSTRUCTION, DeadBeat, Sizes};
@@ -144,6 +144,7 @@ pub(super) fn set_out(
             holes: Vec::new(),
             joint: None,
         }],
+        acting: Acting::Faces { works, reach: Some(sizes.arc + 0.5_f64.to_radians()) },
         drawing,
         told,
         corners,

@@ -1,7 +1,9 @@
 //! A grasshopper escapement set out.
 
 use super::found::slope_cell;
-use super::{Common, Drawing, Enter, EscapementDesign, Piece, RUN, about, degrees, millimetres, place};
+use super::{
+    Acting, Common, Drawing, Enter, EscapementDesign, Piece, RUN, about, degrees, millimetres, place,
+};
 use ::escapement::grasshopper::{
     Action, ArmShape, CYCLE, Cycle, Design, Fault, Joints, Linkage, MEAN, NoSolution, PHASE, Part, RATIO,
     Side, WheelShape, cycle, least_gap, parts, sensitivities, set_out as construction, solve,
@@ -106,6 +108,7 @@ pub(super) fn set_out(
         depth,
         pins: Vec::new(),
         pieces,
+        acting: Acting::Arms(linkage),
         drawing,
         told,
         corners,

@@ -1,7 +1,7 @@
 //! A pin-wheel escapement set out.
 
 use super::found::{SIDES, STEPS, beats, cycled, slope_cell};
-use super::{Common, Drawing, Enter, EscapementDesign, Piece, RUN, about, millimetres};
+use super::{Acting, Common, Drawing, Enter, EscapementDesign, Piece, RUN, about, millimetres};
 use ::escapement::dead_beat::Side;
 use ::escapement::dead_beat::impulse::RATIO;
 use ::escapement::pin_wheel::{PIN_WHEEL, PinWheel, Sizes};
@@ -152,6 +152,7 @@ pub(super) fn set_out(
         depth,
         pins,
         pieces,
+        acting: Acting::Faces { works, reach: Some(dead) },
         drawing,
         told,
         corners,
