@@ -25,7 +25,8 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
     let out = args.out.clone().unwrap_or_else(|| home.join("out"));
     let today = day::stated()?;
     let texts = folder.texts();
-    let work = Work::out(&folder);
+    let mut work = Work::out(&folder);
+    work.write_programs();
     let stops = exit::worst(&work.troubles);
     if stops != exit::WELL {
         let err = told::all(&work.troubles, &texts, look.err) + "nothing was written\n";

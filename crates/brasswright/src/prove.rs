@@ -76,7 +76,8 @@ fn edited(args: &args::Prove, program: &Path, look: Look) -> Result<Outcome, Sto
     };
     let folder = Folder::read(&home, &args.shop)?;
     let mut texts = folder.texts();
-    let work = Work::out(&folder);
+    let mut work = Work::out(&folder);
+    work.write_programs();
     let stops = exit::worst(&work.troubles);
     if stops != exit::WELL {
         return Ok(told_of(&[], &work.troubles, &texts, args.json, look));
@@ -123,7 +124,8 @@ fn project(args: &args::Prove, look: Look) -> Result<Outcome, Stopped> {
         None => Folder::read(&args.what, &args.shop)?,
     };
     let mut texts = folder.texts();
-    let work = Work::out(&folder);
+    let mut work = Work::out(&folder);
+    work.write_programs();
     let stops = exit::worst(&work.troubles);
     if stops != exit::WELL {
         return Ok(told_of(&[], &work.troubles, &texts, args.json, look));

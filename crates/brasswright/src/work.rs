@@ -231,6 +231,13 @@ impl Work {
             designed,
         }
     }
+    /// Writes the programs of what is made by program: only who shows or proves them needs their texts.
+    pub fn write_programs(&mut self) {
+        let shop = self.project.as_ref().and_then(|p| p.shop.as_ref());
+        if let (Some(making), Some(shop)) = (&mut self.making, shop) {
+            self.troubles.extend(making.write_programs(shop, &self.parts));
+        }
+    }
     /// The parts as a list shows them.
     #[must_use]
     pub fn rows(&self) -> Vec<Row> {

@@ -172,6 +172,14 @@ impl Habits {
         }
         Some(own.written(Some(control)))
     }
+    /// Whether it knows all that a program of straight cuts needs, in lines of use.
+    #[must_use]
+    pub fn is_enough(&self) -> bool {
+        let all = |words: &[&str]| words.iter().all(|word| self.knows(word));
+        all(&["G0", "G1", "G21", "G90", "M3", "M5"])
+            && (self.knows("M30") || self.knows("M2"))
+            && self.longest_line >= 64
+    }
     /// Whether it knows a word such as `G1`.
     #[must_use]
     pub fn knows(&self, word: &str) -> bool {

@@ -15,3 +15,11 @@ mod write;
 pub use act::{Act, To};
 pub use habits::{Habits, Machine};
 pub use write::{Cannot, write};
+
+/// Whether a control of the shop lacks a word that programs may need: writing them tells which.
+#[must_use]
+pub fn lacks_words(shop: &record::Shop) -> bool {
+    let mills = shop.mills.iter().find_map(Habits::of_mill);
+    let lathes = shop.lathes.iter().find_map(Habits::of_lathe);
+    mills.into_iter().chain(lathes).any(|h| !h.is_enough())
+}

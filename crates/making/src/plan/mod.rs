@@ -250,7 +250,9 @@ pub struct Making {
     pub buy: Vec<stock::Buy>,
     /// How the clock is put together; nothing for parts alone.
     pub assembly: Option<assembly::Assembly>,
-    /// Programs of machines that follow them, not yet proved.
+    /// What the mill does by program, decided and not yet written.
+    pub drafts: Vec<crate::nc::mill::Draft>,
+    /// Programs of machines that follow them, not yet proved; none before [`Making::write_programs`].
     pub programs: Vec<crate::nc::hand_over::Program>,
     /// What is polished together.
     pub shine: Vec<finish::Together>,
@@ -302,12 +304,7 @@ pub fn plan_whole(
     let routes: Vec<&PartPlan> = plans.iter().chain(jigs.iter().map(|j| &j.plan)).collect();
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
-    let (mut programs, more) = crate::nc::mill::programs(shop, parts, &plans, book);
-    crate::nc::mill::refer(&programs, &mut plans);
-    troubles.extend(more);
-    let (turned, more) = crate::nc::lathe::programs(shop, parts, &plans);
-    programs.extend(turned);
-    troubles.extend(more);
+    let drafts = crate::nc::mill::drafts(shop, parts, &plans, book);
     let shine = finish::batch::together(parts, &plans, book);
     let floor =
         order::Floor { parts, plans: &plans, tools: &tools, jigs: &jigs, shine: &shine, buy: &buy, around };
@@ -317,5 +314,27 @@ pub fn plan_whole(
     let assembly = both.map(|(m, clock)| assembly::assembly(m, clock, book));
     let mut buy = buy;
     buy.extend(around.bought.iter().cloned());
-    (Making { parts: plans, tools, jigs, assembly, programs, cut_list, buy, shine, order }, troubles)
+    let programs = Vec::new();
+    let mut making =
+        Making { parts: plans, tools, jigs, assembly, drafts, programs, cut_list, buy, shine, order };
+    if crate::nc::lacks_words(shop) {
+        troubles.extend(making.write_programs(shop, parts));
+    }
+    (making, troubles)
+}
+impl Making {
+    /// Writes the programs, and tells at each operation which program does it. Where the control lacks a word
+    /// they are written while planning, so that it is told at once; written once, they stay.
+    pub fn write_programs(&mut self, shop: &Shop, parts: &[Part]) -> Vec<Trouble> {
+        if !self.programs.is_empty() {
+            return Vec::new();
+        }
+        let (mut programs, mut troubles) = crate::nc::mill::programs(shop, parts, &self.drafts);
+        crate::nc::mill::refer(&programs, &mut self.parts);
+        let (turned, more) = crate::nc::lathe::programs(shop, parts, &self.parts);
+        programs.extend(turned);
+        troubles.extend(more);
+        self.programs = programs;
+        troubles
+    }
 }

@@ -8,7 +8,7 @@ mod offset;
 
 use super::flat::{self, Cut, Job, Piece, Tabs, Tool, What};
 use super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
-use super::{Act, Habits, To, write};
+use super::{Act, Cannot, Habits, To, write};
 use crate::kernel::speed;
 use crate::plan::PartPlan;
 use cut::Milling;
@@ -38,32 +38,52 @@ const ROOM: f64 = 0.02;
 /// Why a way was chosen.
 static WAY: Source = Source::practice("what a small mill reaches it cuts closer than saw and file");
 
-/// The programs of a shop's mill, and warnings where its control lacks a word.
-pub fn programs(
-    shop: &Shop,
-    parts: &[Part],
-    plans: &[PartPlan],
-    book: &mut Book,
-) -> (Vec<Program>, Vec<Trouble>) {
-    let mut all = Vec::new();
-    let mut troubles = Vec::new();
-    let own = shop.mills.iter().find_map(|m| Some((m, Habits::of_mill(m)?)));
-    let Some((mill, habits)) = own else { return (all, troubles) };
-    for plan in plans {
+/// A program that was decided on; it is written when it is wanted, since that takes longer than all deciding.
+#[derive(Clone, Debug)]
+pub struct Draft {
+    /// Index of the part.
+    pub part: usize,
+    /// Whether the windows of a wheel are cut, or a small flat part.
+    windows: bool,
+    /// Name of the cutter.
+    cutter: String,
+    /// How it cuts.
+    milling: Milling,
+}
+fn own(shop: &Shop) -> Option<(&Mill, Habits)> {
+    shop.mills.iter().find_map(|m| Some((m, Habits::of_mill(m)?)))
+}
+/// What a shop's mill does by program, decided but not yet written.
+pub fn drafts(shop: &Shop, parts: &[Part], plans: &[PartPlan], book: &mut Book) -> Vec<Draft> {
+    let Some((mill, habits)) = own(shop) else { return Vec::new() };
+    let one = |plan: &PartPlan| {
         let part = &parts[plan.part];
-        let Body::Flat(body) = &part.body else { continue };
-        let by_program = plan.setups.iter().flat_map(|s| &s.operations).any(|o| o.title == MILLED);
-        let made = if by_program {
-            windows(plan.part, part, body, shop, mill, &habits, book)
+        let Body::Flat(body) = &part.body else { return None };
+        let windows = plan.setups.iter().flat_map(|s| &s.operations).any(|o| o.title == MILLED);
+        let (cutter, milling) = if windows {
+            let most = 2.0 * least_radius(&body.solid.windows) + 1e-3;
+            let cutter = end_mill(shop, most, body.solid.thickness)?;
+            (cutter, cut::milling(book, cutter, &habits, part, body.thickness.nominal)?)
         } else if body.round.is_none() && body.teeth.is_none() {
-            profile(plan.part, part, body, shop, mill, &habits, book)
+            outlined(part, body, shop, mill, &habits, book)?
         } else {
-            None
+            return None;
         };
-        match made {
-            Some(Ok(programs)) => all.extend(programs),
-            Some(Err(more)) => troubles.extend(more),
-            None => {}
+        Some(Draft { part: plan.part, windows, cutter: cutter.name.clone(), milling })
+    };
+    plans.iter().filter_map(one).collect()
+}
+/// Writes them; warnings tell where the control lacks a word.
+pub fn programs(shop: &Shop, parts: &[Part], drafts: &[Draft]) -> (Vec<Program>, Vec<Trouble>) {
+    let (mut all, mut troubles) = (Vec::new(), Vec::new());
+    let Some((mill, habits)) = own(shop) else { return (all, troubles) };
+    for draft in drafts {
+        let part = &parts[draft.part];
+        let Body::Flat(body) = &part.body else { continue };
+        let write = if draft.windows { windows } else { profile };
+        match write(draft, part, &body.solid, shop, mill, &habits) {
+            Ok(programs) => all.extend(programs),
+            Err(cannot) => troubles.extend(lacking(part, mill, cannot)),
         }
     }
     (all, troubles)
@@ -97,7 +117,7 @@ pub const DRILLED: &str = "Drill the holes";
 /// Title of the operation that a program of windows belongs to.
 pub const MILLED: &str = "Mill the windows";
 
-type Made = Option<Result<Vec<Program>, Vec<Trouble>>>;
+type Made = Result<Vec<Program>, Vec<Cannot>>;
 
 fn end_mill(shop: &Shop, most: f64, thick: f64) -> Option<&Cutter> {
     let fits = |c: &&Cutter| {
@@ -193,7 +213,7 @@ fn travel(mill: &Mill, middle: Point) -> [(f64, f64); 3] {
         (-8.0, t[2] - 8.0),
     ]
 }
-fn lacking(part: &Part, mill: &Mill, cannot: Vec<super::Cannot>) -> Vec<Trouble> {
+fn lacking(part: &Part, mill: &Mill, cannot: Vec<Cannot>) -> Vec<Trouble> {
     cannot
         .into_iter()
         .map(|c| {
@@ -208,31 +228,22 @@ fn lacking(part: &Part, mill: &Mill, cannot: Vec<super::Cannot>) -> Vec<Trouble>
         })
         .collect()
 }
-fn windows(
-    index: usize,
-    part: &Part,
-    body: &FlatBody,
-    shop: &Shop,
-    mill: &Mill,
-    habits: &Habits,
-    book: &mut Book,
-) -> Made {
-    let windows = &body.solid.windows;
-    let slug = part.slug();
-    let thick = body.solid.thickness;
-    let corner = least_radius(windows);
-    let cutter = end_mill(shop, 2.0 * corner + 1e-3, thick)?;
-    let m = cut::milling(book, cutter, habits, part, body.thickness.nominal)?;
+fn windows(draft: &Draft, part: &Part, solid: &Flat, _: &Shop, mill: &Mill, habits: &Habits) -> Made {
+    let windows = &solid.windows;
+    let thick = solid.thickness;
+    let (cutter, m) = (&draft.cutter, &draft.milling);
     let r = m.diameter / 2.0;
-    let ways: Vec<Vec<Segment>> = windows.iter().map(|w| offset::inside(w, r)).collect::<Option<_>>()?;
+    let ways: Option<Vec<Vec<Segment>>> = windows.iter().map(|w| offset::inside(w, r)).collect();
+    let left: Option<Vec<Region>> = windows.iter().map(|w| left_inside(w, m.diameter)).collect();
+    let (Some(ways), Some(left)) = (ways, left) else { return Ok(Vec::new()) };
     let title = format!("{}: windows", part.common.name);
-    let mut acts = begin(&title, "zero: middle of the bore, upper face", &cutter.name, &m);
+    let mut acts = begin(&title, "zero: middle of the bore, upper face", cutter, m);
     // Opposite ones in turn, so that warmth and strain spread evenly.
     let half = ways.len().div_ceil(2);
     let order = (0..half).flat_map(|i| [i, i + half]).filter(|i| *i < ways.len());
     for (n, i) in order.enumerate() {
         let way = offset::from_the_middle(&ways[i]);
-        let start = way.first()?.from();
+        let Some(start) = way.first().map(Segment::from) else { continue };
         acts.push(Act::Remark(format!("window {}", n + 1)));
         acts.push(Act::Rapid(To::xy(start)));
         acts.push(Act::Rapid(To::z(NEAR)));
@@ -245,29 +256,24 @@ fn windows(
         acts.push(Act::Rapid(To::z(CLEAR)));
     }
     end(&mut acts);
-    let text = match write(&acts, habits) {
-        Ok(text) => text,
-        Err(cannot) => return Some(Err(lacking(part, mill, cannot))),
-    };
-    let outside = body.solid.outline.bounds();
+    let text = write(&acts, habits)?;
+    let outside = solid.outline.bounds();
     let rim = Profile::circle(Point::ZERO, outside.width() / 2.0);
     let rings = || windows.iter().map(sampled);
     let least: Vec<Ring> = std::iter::once(sampled(&rim)).chain(rings()).collect();
     let mut most = vec![least.clone()];
-    for w in windows {
-        most.extend(pieces(&left_inside(w, m.diameter)?));
-    }
+    most.extend(left.iter().flat_map(pieces));
     let at = |pieces: Vec<Vec<Ring>>| vec![Layer { low: -thick, high: 0.0, pieces }];
-    let bore = body.solid.holes.iter().find(|h| h.at.distance(Point::ZERO) < 1e-6);
+    let bore = solid.holes.iter().find(|h| h.at.distance(Point::ZERO) < 1e-6);
     let clamps = bore.map(|h| Layer {
         low: -thick,
         high: 1.5,
         pieces: vec![vec![sampled(&Profile::circle(h.at, h.diameter / 2.0))]],
     });
-    Some(Ok(vec![Program {
-        name: format!("{}-windows", slug.replace(['_', '.'], "-")),
+    Ok(vec![Program {
+        name: format!("{}-windows", part.slug().replace(['_', '.'], "-")),
         title,
-        part: index,
+        part: draft.part,
         machine: mill.name.clone(),
         text,
         habits: habits.clone(),
@@ -276,7 +282,7 @@ fn windows(
             clamps: clamps.into_iter().collect(),
             least: at(vec![least]),
             most: at(most),
-            cutters: vec![shape(&m)],
+            cutters: vec![shape(m)],
             travel: travel(mill, Point::ZERO),
         },
         room: ROOM,
@@ -285,9 +291,9 @@ fn windows(
             "The middles stay stuck to the waste and come off with the wheel.".into(),
             "Zero of X and Y: the middle of the pin. Zero of Z: the upper face, found with a slip of paper.".into(),
         ],
-        tools: vec![(1, cutter.name.clone(), format!("flutes at least {} mm, two teeth, cutting over its middle", said(thick + THROUGH)))],
+        tools: vec![(1, cutter.clone(), format!("flutes at least {} mm, two teeth, cutting over its middle", said(thick + THROUGH)))],
         after: vec!["Draw-file rim and arms; the corners keep the cutter's radius.".into()],
-    }]))
+    }])
 }
 /// The least radius of hollow corners, millimetres; half a millimetre where corners are sharp.
 fn least_radius(windows: &[Profile]) -> f64 {
@@ -300,15 +306,15 @@ fn least_radius(windows: &[Profile]) -> f64 {
 fn said(mm: f64) -> String {
     reckon::print::significant(mm, 3)
 }
-fn profile(
-    index: usize,
+/// Whether a flat part is milled out of its sheet, and with what.
+fn outlined<'s>(
     part: &Part,
     body: &FlatBody,
-    shop: &Shop,
+    shop: &'s Shop,
     mill: &Mill,
     habits: &Habits,
     book: &mut Book,
-) -> Made {
+) -> Option<(&'s Cutter, Milling)> {
     let slug = part.slug();
     let thick = body.solid.thickness;
     let outline = &body.solid.outline;
@@ -356,26 +362,31 @@ fn profile(
         vec![body.extent.0.id(), body.extent.1.id(), mill.travel[0].id(), mill.travel[1].id()],
         &WAY,
     );
-    let (cutter, _, d) = cutter.filter(|_| reaches)?;
-    let m = cut::milling(book, cutter, habits, part, body.thickness.nominal)?;
-    let piece = Piece { part: index, name: &part.common.name, slug, solid: &body.solid, machine: &mill.name };
+    let (cutter, ..) = cutter.filter(|_| reaches)?;
+    Some((cutter, cut::milling(book, cutter, habits, part, body.thickness.nominal)?))
+}
+fn profile(draft: &Draft, part: &Part, solid: &Flat, shop: &Shop, mill: &Mill, habits: &Habits) -> Made {
+    let d = draft.milling.diameter;
+    let piece =
+        Piece { part: draft.part, name: &part.common.name, slug: part.slug(), solid, machine: &mill.name };
     let job = Job {
-        cuts: cuts(&body.solid, shop, habits, cutter, &m),
+        cuts: cuts(solid, shop, habits, draft),
         margin: 2.0 * d + ROUND,
         leave: (0.05 * d).min(0.1),
         below: THROUGH,
         room: ROOM,
     };
-    Some(flat::written(&job, &piece, habits).map_err(|cannot| lacking(part, mill, cannot)))
+    flat::written(&job, &piece, habits)
 }
 /// What is cut, in order: holes spotted, drilled where the control changes tools; windows; the outline.
-fn cuts(solid: &Flat, shop: &Shop, habits: &Habits, cutter: &Cutter, m: &Milling) -> Vec<Cut> {
+fn cuts(solid: &Flat, shop: &Shop, habits: &Habits, draft: &Draft) -> Vec<Cut> {
+    let m = &draft.milling;
     let mut cuts = spots(solid, shop, habits);
     if !cuts.is_empty() && habits.knows("M6") {
         cuts.extend(drilled(solid, shop, habits));
     }
     let tool = Tool {
-        name: cutter.name.clone(),
+        name: draft.cutter.clone(),
         across: m.diameter,
         point: None,
         flutes: m.flutes,
