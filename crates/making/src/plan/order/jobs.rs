@@ -231,16 +231,16 @@ pub(super) const BOUGHT: &str = "buy: what is not made here";
 fn bought(plans: &[PartPlan], buy: &[Buy], around: &Around<'_>) -> Vec<Raw> {
     let mut all = Vec::new();
     let minutes = Spread::minutes(15.0, 30.0, 90.0);
-    let mut put = |name: &str, days: f64| {
+    let mut put = |name: &str, days: f64, waits: &'static str| {
         let work = (minutes.mean(), minutes.deviation() * minutes.deviation());
-        let wait = (days * DAY, "on its way");
+        let wait = (days * DAY, waits);
         all.push(Raw { work, wait, ..plain(Of::Buy, name, "ordered", "desk") });
     };
     if !buy.is_empty() || plans.iter().any(|p| p.stock.index.is_none()) {
-        put(STOCK, super::STOCK_DAYS);
+        put(STOCK, super::STOCK_DAYS, "stock is on its way");
     }
     if !around.bought.is_empty() {
-        put(BOUGHT, super::BOUGHT_DAYS);
+        put(BOUGHT, super::BOUGHT_DAYS, "what is bought is on its way");
     }
     all
 }

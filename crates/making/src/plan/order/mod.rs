@@ -22,6 +22,7 @@ use movement::joint::Joint;
 use movement::part::Part;
 use reckon::{Book, Id, Source, Time, Trouble};
 use record::facts::Clock;
+use std::collections::BTreeMap;
 
 /// How the order is found.
 pub static ORDER: Source = Source::practice(
@@ -211,7 +212,8 @@ pub fn order(of: &Floor<'_>, book: &mut Book) -> (Order, Vec<Trouble>) {
     }
     let moved = |a: Arrow| Arrow { first: place[a.first], then: place[a.then], ..a };
     let chain: Vec<usize> = chain.into_iter().map(|i| place[i]).collect();
-    let inputs: Vec<Id> = of.plans.iter().map(|p| p.time.mean.id()).collect();
+    let mut inputs: Vec<Id> = of.plans.iter().map(|p| p.time.mean.id()).collect();
+    inputs.extend(waiting(&raw, book));
     let (hours, table) = hours::written(&jobs, &chain, &rate, inputs, book);
     let order = Order {
         jobs,
@@ -223,6 +225,17 @@ pub fn order(of: &Floor<'_>, book: &mut Book) -> (Order, Vec<Trouble>) {
         table,
     };
     (order, wanted.troubles)
+}
+/// How long is waited, for each reason once, as what it is: an assumption.
+fn waiting(raw: &[jobs::Raw], book: &mut Book) -> Vec<Id> {
+    let waits: BTreeMap<&str, f64> =
+        raw.iter().filter(|r| r.wait.0 > 0.0).map(|r| (r.wait.1, r.wait.0)).collect();
+    let mut one = |(why, minutes): (&str, f64)| {
+        let slug = why.replace(' ', "_").replace(',', "");
+        let time = Time::si(minutes * 60.0);
+        book.assumed(format!("order.waits.{slug}"), time, format!("{why}: so long, until known better")).id()
+    };
+    waits.into_iter().map(&mut one).collect()
 }
 fn node(r: &Raw, days_an_hour: f64) -> Node {
     let work = r.setting.0 + r.work.0 * f64::from(r.pieces);
