@@ -88,7 +88,8 @@ fn beside(l: &Loop) -> Point {
     let (a, b, m) = (s.at(0.499), s.at(0.501), s.at(0.5));
     let d = (b - a) / (b - a).hypot();
     let right = kurbo::Vec2::new(d.y, -d.x) * if l.area > 0.0 { 1.0 } else { -1.0 };
-    m + right * (s.length() * 1e-3).min(1e-3)
+    // Two places nearer than this are one: nothing lies between.
+    m + right * (s.length() * 1e-3).min(NEAR)
 }
 
 /// Adds the open faces at one height.

@@ -295,6 +295,15 @@ fn an_assembly_describes_a_part_once() {
     assert!(matches!(step::assembly("none", &[], None), Err(Fault::Empty)));
 }
 
+#[test]
+fn a_shoulder_thinner_than_a_hair_is_a_shoulder() {
+    let part = Turned::stepped(&[(3.0, 1.0), (6.93, 1.0), (4.258, 1.0), (4.257, 1.0)])
+        .bored(Bore::through(0.3))
+        .with(Feature::Slot { end: End::Far, width: 1.634, depth: 0.5 })
+        .with(Feature::Flats { from: 0.2, to: 0.4, across: 2.6, count: 1 });
+    sound(&step::turned(&part).unwrap(), 1);
+}
+
 mod any {
     use super::*;
     use proptest::prelude::*;
