@@ -83,6 +83,9 @@ pub enum Command {
     /// Prove programs of machines: read each again and remove the metal that its moves sweep
     #[command(after_long_help = PROVE)]
     Prove(Prove),
+    /// Serve the pages for the bench and the desk: what is next, what was measured, why
+    #[command(after_long_help = crate::bench::EXAMPLES)]
+    Bench(crate::bench::Bench),
     /// Print the JSON Schema of clock.toml or shop.toml, for an editor
     #[command(after_long_help = SCHEMA)]
     Schema(Schema),

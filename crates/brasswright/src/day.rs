@@ -26,7 +26,8 @@ pub fn stated() -> Result<Day, Stopped> {
     }
 }
 /// The day in the Gregorian calendar of a number of seconds since 1970, universal time; `None` after the year 9999.
-fn day_of(seconds: u64) -> Option<Day> {
+#[must_use]
+pub fn day_of(seconds: u64) -> Option<Day> {
     let mut days = seconds / 86_400;
     let leap = |y: u16| (y.is_multiple_of(4) && !y.is_multiple_of(100)) || y.is_multiple_of(400);
     let mut year = 1970;

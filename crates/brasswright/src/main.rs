@@ -7,6 +7,7 @@
 mod args;
 mod ask;
 mod begin;
+mod bench;
 mod check;
 mod counts;
 mod day;
@@ -63,6 +64,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Tonight(a) => tonight::run(a, look),
         Command::Packet(a) => packet::run(a, look),
         Command::Prove(a) => prove::run(a, look),
+        Command::Bench(a) => bench::run(a),
         Command::Schema(a) => Ok(manual::schema(a.of)),
         Command::Completions(a) => Ok(manual::completions(a)),
         Command::Man(a) => manual::man(a),

@@ -1,4 +1,4 @@
-//! Numbers of the book in the words of a sheet.
+//! Numbers of the book in the words of a sheet: what a page shows is written as the packet writes it.
 
 use drafting::size::Text as SizeText;
 use movement::part::{Figure, Sign};
@@ -6,7 +6,8 @@ use reckon::print::fixed;
 use reckon::{Book, Id, Length, LengthStyle};
 
 /// A value of the book as this project writes it: lengths in its units, all else as the book shows it.
-pub(super) fn shown(book: &Book, id: Id, style: LengthStyle) -> String {
+#[must_use]
+pub fn shown(book: &Book, id: Id, style: LengthStyle) -> String {
     let Some(line) = book.line(id) else { return String::new() };
     match (line.si, line.unit) {
         (Some(si), "m") => {
@@ -26,12 +27,14 @@ pub(super) fn shown(book: &Book, id: Id, style: LengthStyle) -> String {
     }
 }
 /// The dotted name of a value without the part's own, to be asked why.
-pub(super) fn tail(book: &Book, id: Option<Id>, slug: &str) -> String {
+#[must_use]
+pub fn tail(book: &Book, id: Option<Id>, slug: &str) -> String {
     let name = id.and_then(|id| book.line(id)).map_or("", |l| l.name.as_str());
     name.strip_prefix(slug).map_or(name, |rest| rest.trim_start_matches('.')).to_owned()
 }
 /// A length in the project's units, without a last zero that says nothing.
-pub(super) fn length(l: Length, style: LengthStyle) -> String {
+#[must_use]
+pub fn length(l: Length, style: LengthStyle) -> String {
     match style {
         LengthStyle::Mm if l == Length::ZERO || l.in_mm().abs() >= 0.01 => {
             let text = fixed(l.in_mm(), 3);
@@ -42,14 +45,16 @@ pub(super) fn length(l: Length, style: LengthStyle) -> String {
     }
 }
 /// A sentence of the plan, its lengths in the project's units.
-pub(super) fn sentence(text: &str, style: LengthStyle) -> String {
+#[must_use]
+pub fn sentence(text: &str, style: LengthStyle) -> String {
     with_lengths(text, |number, mm| {
         // In millimetres only the book's third decimal needs a look; a collet's 8 mm stays as it is said.
         (style != LengthStyle::Mm || number.len() > 4).then(|| length(Length::mm(mm), style))
     })
 }
 /// A remark on a drawing, whose caption says the unit.
-pub(super) fn remark(text: &str, style: LengthStyle) -> String {
+#[must_use]
+pub fn remark(text: &str, style: LengthStyle) -> String {
     with_lengths(text, |number, mm| {
         Some(if style == LengthStyle::Mm { number.to_owned() } else { style.number(Length::mm(mm)) })
     })
@@ -77,7 +82,8 @@ fn with_lengths(text: &str, told: impl Fn(&str, f64) -> Option<String>) -> Strin
     out + rest
 }
 /// A time to the precision that a guess has.
-pub(super) fn time(t: reckon::Time) -> String {
+#[must_use]
+pub fn time(t: reckon::Time) -> String {
     let minutes = t.value() / 60.0;
     if minutes < 100.0 {
         format!("{} min", fixed(minutes, 0))
@@ -86,7 +92,8 @@ pub(super) fn time(t: reckon::Time) -> String {
     }
 }
 /// Limits as largest and smallest, in the project's units.
-pub(super) fn limits(largest: Length, smallest: Length, style: LengthStyle) -> String {
+#[must_use]
+pub fn limits(largest: Length, smallest: Length, style: LengthStyle) -> String {
     let places = if style == LengthStyle::Mm { 3 } else { 4 };
     let number = |l: Length| match style {
         LengthStyle::Mm => fixed(l.in_mm(), places),
@@ -96,7 +103,8 @@ pub(super) fn limits(largest: Length, smallest: Length, style: LengthStyle) -> S
     format!("{} … {} {}", number(smallest), number(largest), style.unit())
 }
 /// A size as the drawing writes it: nominal with limits stacked, or ± where they are even.
-pub(super) fn size_text(f: &Figure, style: LengthStyle) -> SizeText {
+#[must_use]
+pub fn size_text(f: &Figure, style: LengthStyle) -> SizeText {
     let sign = match &f.sign {
         Sign::None => "",
         Sign::Diameter => "⌀",

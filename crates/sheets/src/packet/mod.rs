@@ -6,7 +6,7 @@
 
 mod assembly;
 mod cover;
-mod figures;
+pub mod figures;
 mod fire;
 mod movement;
 mod operations;
@@ -145,6 +145,13 @@ pub fn papers(of: &Contents<'_>, case: &Typecase) -> Result<Papers, Vec<Trouble>
         record::facts::Paper::Letter => Paper::Letter,
     };
     Ok(Papers { packet: Packet { paper, about, sheets }, drawings, cut_list: cover::cut_list_text(of) })
+}
+/// The dimensioned drawing of one part, or of a jig.
+///
+/// # Errors
+/// The size that finds no place on it.
+pub fn drawing_of(of: &Contents<'_>, part: &Part, case: &Typecase) -> Result<Sketch, Unplaced> {
+    part::sketch(of, part, case)
 }
 /// The drawings of all parts, in their order; two at a time, since placing sizes is most of the work.
 fn sketches(of: &Contents<'_>, case: &Typecase) -> Vec<Result<Sketch, Unplaced>> {
