@@ -56,8 +56,12 @@ pub fn plan(
             };
             super::plate::setups(&p, book)
         }
-        None => plain(part, body, shop, book, metal),
+        None => match jigs.own(&slug) {
+            own if own.is_empty() => plain(part, body, shop, book, metal),
+            own => own,
+        },
     };
+    super::jig::through::instead(part, body, share.pair(index), &mut setups, shop, jigs, book);
     let finish =
         super::finish::wanted::wanted(part, shop, false, book).append(part, shop, book, &mut setups)?;
     let total = time::of_setups(book, &slug, &setups, batch.total.bare());

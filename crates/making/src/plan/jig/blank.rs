@@ -6,7 +6,8 @@ use movement::part::{Part, PartKind};
 use reckon::source::HOUSE;
 use reckon::{Count, Diameter, Length, Trouble, Val};
 use record::facts::{
-    Bore, Common, End, FlatFacts, Hole, Section, Shop, Size, Slot, StockForm, Stretch, ThreadUse, TurnedFacts,
+    Bore, Common, End, Finish, FlatFacts, Hole, Section, Shop, Size, Slot, StockForm, Stretch, ThreadUse,
+    TurnedFacts,
 };
 use std::sync::Arc;
 use tables::material::Material;
@@ -125,6 +126,20 @@ impl<'a, 'b> Turning<'a, 'b> {
     pub fn board(&mut self) -> &mut Drawing<'b> {
         self.board
     }
+    /// Heat or finish, and the hardness that it is drawn back to; nothing where the list is empty.
+    pub fn finished(&mut self, finish: &[Finish], hardness: f64) {
+        if finish.is_empty() {
+            return;
+        }
+        let at = self.facts.common.at.clone();
+        self.facts.common.finish = finish.iter().map(|f| (*f, at.clone())).collect();
+        let hrc = self.board.assumed(
+            "hardness",
+            reckon::Ratio::si(hardness),
+            "house default: HRC of a jig that wears",
+        );
+        self.facts.common.hardness = Some(hrc);
+    }
     /// A cylinder.
     pub fn section(&mut self, length: Val<Length>, diameter: Size<Diameter>) {
         self.tapered(length, diameter, None);
@@ -216,6 +231,11 @@ impl<'a, 'b> Flat<'a, 'b> {
         let at = self.facts.common.at.clone();
         let label = label.to_owned();
         self.facts.holes.push(Hole { label, centre, diameter, thread: None, countersink: None, at });
+    }
+    /// Its holes.
+    #[must_use]
+    pub fn holes(&self) -> &[Hole] {
+        &self.facts.holes
     }
     /// The part.
     pub fn part(self) -> (Part, Vec<Trouble>) {

@@ -5,17 +5,20 @@
 
 pub mod blank;
 pub mod bush;
+pub mod guide;
 pub mod mandrel;
+pub mod through;
 
 pub use blank::{Flat, Turning};
 pub use bush::split_bush;
 pub use mandrel::{stub_mandrel, taper_mandrel};
 
 use super::sheet::Share;
-use super::{PartPlan, ShopTool, flat, turned};
+use super::{PartPlan, SetUp, ShopTool, flat, turned};
 use movement::part::{Body, Part};
 use reckon::{Book, Trouble};
 use record::facts::Shop;
+use std::collections::BTreeMap;
 
 /// A part that is made so that others can be.
 #[derive(Clone, Debug)]
@@ -34,6 +37,10 @@ pub struct Jig {
 pub struct Jigs {
     asked: Vec<Asked>,
     troubles: Vec<Trouble>,
+    /// Routes of their own of those that are not made as other parts are.
+    routes: BTreeMap<String, Vec<SetUp>>,
+    /// Sizes of guide blocks and bushes, for all that use them.
+    guides: guide::Guides,
 }
 #[derive(Debug)]
 struct Asked {
@@ -83,9 +90,18 @@ impl Asking<'_> {
             }
             return Some(Named { slug, name: a.part.common.name.clone() });
         }
-        let mut drawing =
-            Drawing { slug: slug.clone(), shop: self.shop, at: self.part.at().clone(), book: self.book };
+        let mut drawing = Drawing {
+            slug: slug.clone(),
+            shop: self.shop,
+            at: self.part.at().clone(),
+            own: Vec::new(),
+            book: self.book,
+        };
         let (part, found) = make(&mut drawing);
+        let own = std::mem::take(&mut drawing.own);
+        if !own.is_empty() {
+            self.jigs.routes.insert(slug.clone(), own);
+        }
         self.jigs.troubles.extend(
             found.into_iter().map(|t| Trouble::ours(format!("the jig '{slug}' cannot be: {}", t.says))),
         );
@@ -102,6 +118,9 @@ pub struct Drawing<'a> {
     pub shop: &'a Shop,
     /// Where the part that needs it is written.
     pub at: reckon::Place,
+    /// Set-ups of its own: all there are for one from sheet, the last for a turned one; none where it is made as
+    /// any other part.
+    pub own: Vec<SetUp>,
     /// The book.
     pub book: &'a mut Book,
 }
@@ -117,6 +136,10 @@ impl Jigs {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.asked.is_empty()
+    }
+    /// The set-ups that were laid down for the jig of this slug when it was drawn.
+    pub fn own(&mut self, slug: &str) -> Vec<SetUp> {
+        self.routes.remove(slug).unwrap_or_default()
     }
     /// Plans every jig as any other part; the first has the index `from`. Their sheets come from what the clock's
     /// own parts leave.

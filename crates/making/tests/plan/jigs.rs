@@ -1,0 +1,91 @@
+//! Jigs that are made before what they are for: guide blocks.
+
+use crate::shed::{Work, example, work};
+use movement::part::Body;
+
+/// A thick flat part with three holes, for a mill with this much room under its spindle.
+fn tall(daylight: &str, count: u32) -> Work {
+    let clock = format!(
+        "[clock]\nname = \"x\"\n[[flat]]\nname = \"bracket\"\ncount = {count}\nspares = 0\nmaterial = \"brass CZ120\"\nthickness = \"10 mm\"\nstart = [\"0 mm\", \"0 mm\"]\noutline = [{{ to = [\"60 mm\", \"0 mm\"] }}, {{ to = [\"60 mm\", \"40 mm\"] }}, {{ to = [\"0 mm\", \"40 mm\"] }}]\nholes = [\n{{ label = \"near\", at = [\"8 mm\", \"20 mm\"], diameter = \"3 mm\" }},\n{{ label = \"far\", at = [\"52 mm\", \"20 mm\"], diameter = \"3 mm\" }},\n{{ label = \"screw\", at = [\"20 mm\", \"10 mm\"], thread = \"M4\" }},\n]\n"
+    );
+    let shop = example("regulator", "shop.toml");
+    let shop = shop.replacen("daylight = \"250 mm\"", &format!("daylight = \"{daylight}\""), 1);
+    work(&clock, &shop)
+}
+fn fails(w: &Work, name: &str) -> bool {
+    w.book.failing().any(|l| l.name == name)
+}
+/// Under a spindle with room there is no block; with too little the block, its bushes and the way of using it.
+#[test]
+fn what_goes_under_no_spindle_is_drilled_through_a_block() {
+    let roomy = tall("250 mm", 1);
+    assert!(
+        roomy.making.jigs.is_empty(),
+        "{:?}",
+        roomy.making.jigs.iter().map(|j| j.part.slug()).collect::<Vec<_>>()
+    );
+    let tight = tall("125 mm", 1);
+    assert!(tight.troubles.is_empty(), "{:?}", tight.troubles);
+    assert!(fails(&tight, "bracket.drilling.daylight"));
+    let slugs: Vec<&str> = tight.making.jigs.iter().map(|j| j.part.slug()).collect();
+    // M4 is drilled 3.3 after a pilot; 3 mm holes by their own drill.
+    assert!(slugs.iter().any(|s| s.starts_with("jig.guide_block.")), "{slugs:?}");
+    assert!(slugs.iter().any(|s| s.starts_with("jig.guide_bush.") && s.contains("x3_00x")), "{slugs:?}");
+    let setup = &tight.making.parts[0].setups[0];
+    assert_eq!(setup.machine, "bench");
+    assert!(setup.held.by.contains("guide block"), "{}", setup.held.by);
+    // The block itself goes under no spindle of this shop either if there is only so much room.
+    let none = tall("100 mm", 1);
+    let block =
+        none.making.jigs.iter().find(|j| j.part.slug().starts_with("jig.guide_block.")).expect("a block");
+    assert_eq!(block.plan.setups[1].machine, none.shop().lathes[0].name);
+}
+/// Where the block stands and how far off the drill comes out, by the sums of a drawing and of a leaning drill.
+#[test]
+fn the_block_stands_where_the_hole_less_its_own_edge_is() {
+    let w = tall("125 mm", 1);
+    let block =
+        w.making.jigs.iter().find(|j| j.part.slug().starts_with("jig.guide_block.")).expect("a block");
+    let edge = w.mm(&format!("{}.edge", block.part.slug()));
+    let Body::Flat(body) = &block.part.body else { panic!("flat") };
+    assert!((body.holes[0].centre.0.bare().in_mm() - edge).abs() < 1e-12);
+    let rows = w.rows("bracket.guide.places");
+    let row = |label: &str| rows.iter().find(|r| r[0].shown == label).unwrap_or_else(|| panic!("no {label}"));
+    let mm = |c: &reckon::Cell| c.si.expect("a length") * 1e3;
+    assert!((mm(&row("near")[1]) - (8.0 - edge)).abs() < 1e-9);
+    assert!(row("near")[1].shown.ends_with(if edge > 8.0 { " out" } else { " in" }));
+    // Turned over, edge A is beyond the hole: 52 and the block's own edge.
+    assert!((mm(&row("far")[1]) - (52.0 + edge)).abs() < 1e-9 && row("far")[3].shown == "left");
+    assert!((mm(&row("screw")[2]) - (10.0 - edge)).abs() < 1e-9);
+    // A drill with 0.05 mm of play in a bush of length L leans c (1/2 + z/L) at z below it; half the slip besides.
+    let at = "bracket.guide.3_00";
+    let (l, z) = (w.mm(&format!("{at}.guides")), w.mm(&format!("{at}.beyond")));
+    let off = 0.05 * (0.5 + z / l) + 0.027 / 2.0;
+    assert!((w.mm(&format!("{at}.off")) - off).abs() < 1e-9 && off <= 0.1);
+    // Practice: a guide is at least twice as long as the hole is wide, its wall at least half of that.
+    assert!(l >= 6.0 && w.mm("bracket.guide.bush_outside") >= 2.0 * 3.3);
+}
+/// Practice: brass or mild steel for a few holes, hardened silver steel beyond some twenty.
+#[test]
+fn many_holes_want_a_hard_bush() {
+    let metal = |count| {
+        let w = tall("125 mm", count);
+        let bush = w.making.jigs.iter().find(|j| j.part.slug().contains("x3_00x")).expect("a bush");
+        (bush.part.common.material.name.clone(), bush.plan.setups.iter().any(|s| s.does("harden")))
+    };
+    let (soft, hard) = (metal(1), metal(12));
+    assert!(soft.0 != "silver steel" && !soft.1, "{soft:?}");
+    assert_eq!(hard, ("silver steel".to_owned(), true));
+}
+/// Block and bushes come before the holes, in the order of work.
+#[test]
+fn blocks_come_before_their_holes() {
+    use making::plan::order::Of;
+    let w = tall("125 mm", 1);
+    let order = &w.making.order;
+    let drilled = order.jobs.iter().position(|j| j.kind == Of::Part(0, 0)).expect("a job");
+    for i in 0..w.making.jigs.len() {
+        let made = order.jobs.iter().position(|j| j.kind == Of::Jig(i)).expect("a job");
+        assert!(made < drilled, "{}", w.making.jigs[i].part.slug());
+    }
+}
