@@ -77,6 +77,9 @@ pub enum Command {
     /// Tell what fits tonight: jobs that wait for nothing, for the hours given and what is set up
     #[command(after_long_help = TONIGHT)]
     Tonight(Tonight),
+    /// Enter what was measured or done; without anything, list what was entered
+    #[command(after_long_help = ENTER)]
+    Enter(Box<Enter>),
     /// Write the bench packet
     #[command(after_long_help = PACKET)]
     Packet(Packet),
@@ -247,6 +250,121 @@ fn hours(text: &str) -> Result<f64, String> {
         _ => Err("hours from above 0 to 24 are due, such as 2.5".to_owned()),
     }
 }
+/// `enter`.
+#[derive(Args, Debug)]
+#[command(group = clap::ArgGroup::new("what").args(["done", "made", "scrapped", "begun", "struck", "remark", "concession", "rating", "learnt", "list", "lines_in", "lines_out"]))]
+pub struct Enter {
+    /// Name of the size that was measured, as 'brasswright why' has it
+    pub name: Option<String>,
+    /// What was read, with its unit
+    #[arg(allow_hyphen_values = true)]
+    pub value: Option<String>,
+    /// Folder of the project
+    #[arg(long, value_name = "DIR", default_value = ".", value_hint = ValueHint::DirPath)]
+    pub project: PathBuf,
+    #[command(flatten)]
+    /// Which shop.
+    pub shop: Shop,
+    /// With what it was measured: a tool of the shop by its name, or any other
+    #[arg(long, value_name = "NAME")]
+    pub tool: Option<String>,
+    /// By how much it may be off, where the shop does not tell
+    #[arg(long, value_name = "BY")]
+    pub give_or_take: Option<String>,
+    /// Temperature of work and tool, such as 23degC
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// Number of the sheet that was worked from, such as K7PX-23
+    #[arg(long, value_name = "NUMBER")]
+    pub sheet: Option<String>,
+    /// Which pieces of a batch: 3, 1-4 or 1,3,5
+    #[arg(long, value_name = "N")]
+    pub piece: Option<String>,
+    /// Metal will still come off
+    #[arg(long)]
+    pub rough: bool,
+    /// A job of the order of work is done; with --step, a step of a part's route
+    #[arg(long, value_name = "JOB")]
+    pub done: Option<String>,
+    /// Which step of the route: 2.3 is the third operation of the second set-up
+    #[arg(long, value_name = "STEP", requires = "done")]
+    pub step: Option<String>,
+    /// How far within the step: teeth, passes, boxes
+    #[arg(long, value_name = "N", requires = "done")]
+    pub count: Option<u32>,
+    /// How long it took
+    #[arg(long, value_name = "TIME", requires = "done")]
+    pub took: Option<String>,
+    /// A part is finished: it stays as it is
+    #[arg(long, value_name = "PART")]
+    pub made: Option<String>,
+    /// A part is begun, or taken up again
+    #[arg(long, value_name = "PART")]
+    pub begun: Option<String>,
+    /// A part is spoilt: another is wanted
+    #[arg(long, value_name = "PART")]
+    pub scrapped: Option<String>,
+    /// An earlier entry is struck out; it stays readable
+    #[arg(long, value_name = "ENTRY")]
+    pub struck: Option<u64>,
+    /// Something to remember; a name before it says what it is about
+    #[arg(long, value_name = "TEXT")]
+    pub remark: Option<String>,
+    /// A size out of its limits is let pass
+    #[arg(long, value_name = "NAME")]
+    pub concession: Option<String>,
+    /// The clock beside a reference: clock less reference, such as -0.9s
+    #[arg(long, value_name = "SECONDS", allow_hyphen_values = true)]
+    pub rating: Option<String>,
+    /// What the shop has learnt, for every clock: SUBJECT:OF, then its value
+    #[arg(long, value_name = "WHAT")]
+    pub learnt: Option<String>,
+    /// Why
+    #[arg(long, value_name = "TEXT")]
+    pub because: Option<String>,
+    /// For a rating: when, such as 2026-03-01T18:30:00Z; now where it is not told
+    #[arg(long, value_name = "MOMENT", requires = "rating")]
+    pub when: Option<String>,
+    /// For a rating: pressure of the air, such as 1013hPa
+    #[arg(long, value_name = "PRESSURE", requires = "rating")]
+    pub pressure: Option<String>,
+    /// For a rating: swing from the middle to one side
+    #[arg(long, value_name = "ANGLE", requires = "rating")]
+    pub arc: Option<String>,
+    /// For a rating: turns of the rating nut just before, raising the bob positive
+    #[arg(long, value_name = "TURNS", requires = "rating", allow_hyphen_values = true)]
+    pub nut: Option<String>,
+    /// For a rating: mass put on the tray just before, taken off negative
+    #[arg(long, value_name = "MASS", requires = "rating", allow_hyphen_values = true)]
+    pub tray: Option<String>,
+    /// For a rating: the hands were set just before
+    #[arg(long, requires = "rating")]
+    pub set: bool,
+    /// I was asked, and it is so
+    #[arg(long)]
+    pub sure: bool,
+    /// A key of your own: the same key twice is one entry
+    #[arg(long, value_name = "KEY")]
+    pub key: Option<String>,
+    /// List what was entered
+    #[arg(long)]
+    pub list: bool,
+    /// How it was after this entry, for --list and --lines-out
+    #[arg(long, value_name = "ENTRY")]
+    pub as_of: Option<u64>,
+    /// Write the journal as lines of JSON
+    #[arg(long)]
+    pub lines_out: bool,
+    /// Take lines of JSON in; what is there already stays as it is
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub lines_in: Option<PathBuf>,
+    /// Show every number that moves
+    #[arg(long)]
+    pub all: bool,
+    /// For another program: as JSON
+    #[arg(long)]
+    pub json: bool,
+}
 /// `packet`.
 #[derive(Args, Debug)]
 pub struct Packet {
@@ -386,6 +504,20 @@ Examples:
 
 What is set up comes first where it is told, then what the end of all hangs on. The list ends where four
 evenings of five would still see it done. Names are those of the sheet 'order of work'.";
+const ENTER: &str = "\
+Examples:
+  brasswright enter seatboard_washer.thickness \"2.98 mm\" --tool \"micrometer 0-25\" --at 23degC
+  brasswright enter bridge_screw.head.height \"3.19 mm\" --piece 3
+  brasswright enter --done \"split bush M4\" --took \"70 min\"
+  brasswright enter --made \"seatboard washer\"
+  brasswright enter --struck 1 --because \"read the wrong scale\"
+  brasswright enter bridge_screw --remark \"the third one has a mark under its head\"
+  brasswright enter --rating -0.9s --at 18.2degC --pressure 1009hPa
+  brasswright enter --list --as-of 4
+
+An entry is on the disk before it is confirmed, and is never changed: another strikes it out.
+What looks like a slip is asked about; --sure says that it is so. What moves because of it is shown,
+old and new, and what no longer agrees, with what could be done, cheapest first.";
 const PACKET: &str = "\
 Examples:
   brasswright packet ten-screws                    into ten-screws/out

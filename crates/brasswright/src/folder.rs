@@ -2,6 +2,7 @@
 
 use crate::args;
 use crate::begin::Example;
+use crate::enter::kept::{JOURNAL, Kept, SHOP_JOURNAL};
 use crate::files;
 use crate::outcome::Stopped;
 use crate::told::Texts;
@@ -19,12 +20,16 @@ pub struct Text {
     pub bytes: Vec<u8>,
 }
 /// The texts of a project.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct Folder {
     /// The clock, where there is one.
     pub clock: Option<Text>,
     /// The shop, where there is one.
     pub shop: Option<Text>,
+    /// What was entered of the clock, where anything was.
+    pub journal: Option<Kept>,
+    /// What was entered of the shop, where anything was.
+    pub shop_journal: Option<Kept>,
 }
 impl Folder {
     /// Reads the folder; another shop takes the place of the one in it.
@@ -52,6 +57,7 @@ impl Folder {
             }
         }
         let clock = text(&dir.join("clock.toml"), "clock.toml")?;
+        let beside = shop.shop.as_deref().and_then(Path::parent).unwrap_or(dir).to_owned();
         let shop = match &shop.shop {
             None => text(&dir.join("shop.toml"), "shop.toml")?,
             Some(path) => {
@@ -74,7 +80,9 @@ impl Folder {
                     .cure("or name the folder of a project")
             });
         }
-        Ok(Folder { clock, shop })
+        let journal = clock.as_ref().and_then(|_| Kept::read(&plain(&dir.join(JOURNAL))));
+        let shop_journal = shop.as_ref().and_then(|_| Kept::read(&plain(&beside.join(SHOP_JOURNAL))));
+        Ok(Folder { clock, shop, journal, shop_journal })
     }
     /// Reads the folder where there is a project in it; a folder without one is an empty project.
     ///
@@ -94,7 +102,7 @@ impl Folder {
             let path = format!("{}/{name}", e.name);
             Some(Text { name: name.to_owned(), path, bytes: text.as_bytes().to_vec() })
         };
-        Folder { clock: text("clock.toml", e.clock), shop: text("shop.toml", e.shop) }
+        Folder { clock: text("clock.toml", e.clock), shop: text("shop.toml", e.shop), ..Folder::default() }
     }
     /// The texts that places point into.
     #[must_use]
@@ -105,6 +113,10 @@ impl Folder {
         }
         texts
     }
+}
+/// A path without the dot that it may begin with.
+fn plain(path: &Path) -> std::path::PathBuf {
+    path.strip_prefix(".").unwrap_or(path).to_owned()
 }
 fn text(path: &Path, name: &str) -> Result<Option<Text>, Stopped> {
     let path = path.strip_prefix(".").unwrap_or(path);

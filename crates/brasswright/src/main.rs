@@ -11,6 +11,7 @@ mod bench;
 mod check;
 mod counts;
 mod day;
+mod enter;
 mod exit;
 mod fault;
 mod files;
@@ -62,6 +63,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Counts(a) => counts::run(a, look),
         Command::Preview(a) => preview::run(a, look),
         Command::Tonight(a) => tonight::run(a, look),
+        Command::Enter(a) => enter::command::run(a, look),
         Command::Packet(a) => packet::run(a, look),
         Command::Prove(a) => prove::run(a, look),
         Command::Bench(a) => bench::run(a),
@@ -79,6 +81,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Preview(a) => a.json,
         Command::Prove(a) => a.json,
         Command::Tonight(a) => a.json,
+        Command::Enter(a) => a.json,
         _ => false,
     }
 }

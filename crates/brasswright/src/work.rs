@@ -1,6 +1,7 @@
 //! The work itself, from texts to parts and sheets: the one door to the crates below.
 
 use crate::args::SchemaOf;
+use crate::enter::kept::Known;
 use crate::folder::{Folder, Text};
 use crate::told;
 use making::plan::Making;
@@ -52,6 +53,8 @@ pub struct Work {
     pub troubles: Vec<Trouble>,
     /// Short mark of the texts and of this program's version: the same texts, the same mark.
     pub state: String,
+    /// What the journals say of it.
+    pub known: Known,
     /// Verdicts that were in the book before it was known how the parts are made: what fails here is the design.
     designed: BTreeSet<String>,
 }
@@ -172,11 +175,22 @@ impl Work {
     /// Works a project out as far as its texts allow.
     #[must_use]
     pub fn out(folder: &Folder) -> Work {
-        let mut book = Book::new();
+        Work::after(folder, None)
+    }
+    /// The same as things stood after an entry of the journal.
+    #[must_use]
+    pub fn after(folder: &Folder, entry: Option<u64>) -> Work {
+        Work::with(folder, Known::of(folder, entry))
+    }
+    /// The same with what is known of its sizes.
+    #[must_use]
+    pub fn with(folder: &Folder, known: Known) -> Work {
+        let mut book = Book::knowing(known.actuals.clone());
         let clock = folder.clock.as_ref().map(as_text);
         let shop = folder.shop.as_ref().map(as_text);
         let read = record::read(clock.as_ref(), shop.as_ref(), &mut book);
         let mut troubles = read.troubles;
+        troubles.extend(known.troubles.iter().cloned());
         let mut parts = Vec::new();
         let mut movement = None;
         if let Some(clock) = read.facts.as_ref().and_then(|p| p.clock.as_ref()) {
@@ -227,7 +241,8 @@ impl Work {
             movement,
             making,
             troubles: told::in_order(troubles),
-            state: state(folder),
+            state: state(folder, (known.standing.after > 0).then_some(known.standing.after)),
+            known,
             designed,
         }
     }
@@ -277,13 +292,18 @@ impl Work {
         Some(trouble.cure(format!("see how it was had: brasswright why {}", line.name)))
     }
 }
-/// Four signs that stand for the texts: letters and digits that are not mistaken for each other at the bench.
-fn state(folder: &Folder) -> String {
+/// Four signs that stand for the texts and what was entered until an entry: letters and digits that are not mistaken for each other at the bench.
+pub fn state(folder: &Folder, until: Option<u64>) -> String {
     const SIGNS: &[u8; 28] = b"ABCDEFGHJKLMNPRTUVWXY2346789";
     let texts = [folder.clock.as_ref(), folder.shop.as_ref()];
     let bytes = texts.into_iter().flatten().flat_map(|t| t.bytes.iter().copied().chain([0]));
     // FNV-1a, 64 bit: small, the same everywhere, and good enough to tell two states of one project apart.
+    let until = until.unwrap_or(0);
+    let entered = folder.journal.iter().flat_map(|j| &j.entries).filter(|e| e.number <= until);
+    // A remark or a rating changes no figure of a sheet.
+    let entered = entered.filter(|e| matches!(e.what.word(), "measured" | "done" | "stood" | "struck"));
     let hash = bytes
+        .chain(entered.flat_map(|e| e.key.bytes().chain([0])))
         .chain(env!("CARGO_PKG_VERSION").bytes())
         .fold(0xcbf2_9ce4_8422_2325_u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0000_0100_0000_01b3));
     let mut rest = hash;

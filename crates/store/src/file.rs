@@ -85,6 +85,14 @@ impl Store {
     pub fn mark(&self) -> Result<String, Lost> {
         self.told("mark").map(Option::unwrap_or_default).map_err(|e| lost(&e, &self.path))
     }
+    /// Whose it is: clock or shop, and its name as it was when the journal was begun.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub fn about(&self) -> Result<(String, String), Lost> {
+        let told = |name| self.told(name).map(Option::unwrap_or_default).map_err(|e| lost(&e, &self.path));
+        Ok((told("kind")?, told("of")?))
+    }
     /// Entries after one, and what is not whole: what a page that is open already lacks.
     ///
     /// # Errors

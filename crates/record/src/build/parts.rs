@@ -12,6 +12,7 @@ pub(crate) fn clock(node: &Node, book: &mut Book) -> (Clock, Vec<Trouble>) {
     let project = node.table("clock");
     let facts = Clock {
         name: project.and_then(|p| p.text("name")).unwrap_or_default(),
+        was: project.and_then(|p| p.text("was")),
         site: project.and_then(|p| p.table("site")).map(site).unwrap_or_default(),
         print: project.and_then(|p| p.word("print")).map(style).unwrap_or_default(),
         paper: match project.and_then(|p| p.word("paper")) {

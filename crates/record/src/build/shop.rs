@@ -16,6 +16,7 @@ pub(crate) fn shop(node: &Node, book: &mut Book) -> (Shop, Vec<Trouble>) {
     let place = node.table("shop");
     let facts = Shop {
         name: place.and_then(|p| p.text("name")).unwrap_or_default(),
+        was: place.and_then(|p| p.text("was")),
         print: place.and_then(|p| p.word("print")).map(style),
         latitude: place.and_then(|p| p.angle("latitude")),
         altitude: place.and_then(|p| p.length("altitude")),

@@ -565,6 +565,8 @@ pub struct Site {
 pub struct Clock {
     /// Name of the project.
     pub name: String,
+    /// Earlier name that its journal may still carry.
+    pub was: Option<String>,
     /// Where it stands.
     pub site: Site,
     /// How lengths are printed.

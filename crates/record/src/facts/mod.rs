@@ -5,6 +5,7 @@
 pub mod clock;
 pub mod control;
 pub mod movement;
+mod renamed;
 pub mod shop;
 
 pub use clock::*;

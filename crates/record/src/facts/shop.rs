@@ -399,6 +399,8 @@ pub struct Measure {
 pub struct Shop {
     /// Name.
     pub name: String,
+    /// Earlier name that its journal may still carry.
+    pub was: Option<String>,
     /// How lengths are printed for this shop, where it says so.
     pub print: Option<LengthStyle>,
     /// Geographic latitude.

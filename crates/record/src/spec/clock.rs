@@ -85,6 +85,7 @@ static PROJECT: Section = Section {
             "Name of the project.",
             "\"Hall regulator\"",
         ),
+        may("was", Kind::Text, "Earlier name that its journal may still carry.", "\"Kitchen regulator\""),
         may("site", Kind::Table(&SITE), "Where the clock stands.", "{ temperature = \"19 degC\" }"),
         or(
             "evening",

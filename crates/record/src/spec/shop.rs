@@ -51,6 +51,7 @@ static PLACE: Section = Section {
     groups: &[
         &[
             or("name", Kind::Text, ("shop", "the shop has no name yet"), "Name.", "\"garden shed\""),
+            may("was", Kind::Text, "Earlier name that its journal may still carry.", "\"cellar\""),
             may(
                 "print",
                 Kind::Word(PRINT),

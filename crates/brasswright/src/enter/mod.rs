@@ -1,0 +1,281 @@
+//! Entering: what is typed becomes an entry of the journal, and what moves because of it is told.
+//!
+//! [`enter`] is the one door, for the command line and the pages alike. What is typed is made out, looked at for
+//! slips (which are asked about and never put right by guess), written so that it survives whatever happens, and
+//! then the clock is worked out before and after: what differs is the answer.
+
+pub mod command;
+pub mod kept;
+mod lines;
+mod meets;
+mod moved;
+mod reading;
+mod said;
+mod sheet;
+pub mod typed;
+pub mod when;
+
+pub use typed::{Answer, Asks, Input, Typed};
+
+use crate::args;
+use crate::folder::Folder;
+use crate::outcome::Stopped;
+use crate::work::Work;
+use journal::{Keeps, Kept, Learnt, Lost, Reading, Step, What};
+use reckon::{Dimension, Trouble, slug, text};
+use std::path::{Path, PathBuf};
+use store::{Of, Store};
+
+/// Where entries go: the folder of a project and its shop.
+#[derive(Debug)]
+pub struct Desk {
+    /// Folder of the project.
+    pub dir: PathBuf,
+    /// Another shop than the one in it.
+    pub shop: args::Shop,
+}
+
+/// Enters something.
+///
+/// The answer's `kept` holds the entry once the disk has it. Where it is empty, nothing was written and `asks` says
+/// why: the same input with `sure` is then taken, unless it is refused.
+///
+/// # Errors
+/// When the project or its journal cannot be read or written, or what was typed cannot be made out.
+pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
+    let folder = Folder::read(&desk.dir, &desk.shop)?;
+    let before = Work::out(&folder);
+    if let Some(t) = before.known.troubles.iter().find(|t| t.stops()) {
+        return Err(Stopped::trouble(t.clone()));
+    }
+    let mut answer = Answer::default();
+    let (what, shop) = made_out(&input.what, &before, &mut answer)?;
+    answer.told.extend(before.known.troubles.iter().map(|t| t.says.clone()));
+    if answer.asks.iter().any(|a| a.refuses) || (!answer.asks.is_empty() && !input.sure) {
+        return Ok(answer);
+    }
+    let key = input.key.clone().unwrap_or_else(when::key);
+    let at = input.at.clone().unwrap_or_else(when::now);
+    let kept = write(desk, &folder, shop, &key, &at, &what)?;
+    answer.again = kept.again;
+    answer.kept = Some(kept.entry);
+    // What was written stands, whatever follows: from here on nothing is an error.
+    let Ok(folder) = Folder::read(&desk.dir, &desk.shop) else {
+        answer.told.push("it is kept; what moves because of it could not be told".to_owned());
+        return Ok(answer);
+    };
+    let after = Work::out(&folder);
+    moved::tell(&before, &after, &folder, &what, &mut answer);
+    meets::tell(&before, &after, &mut answer);
+    if let Typed::Size(s) = &input.what
+        && let Some(number) = &s.sheet
+    {
+        // Held against what was known before this entry: the sheet is not stale because of what was read from it.
+        answer.sheet = Some(sheet::held(number, &folder, &before, &s.name));
+    }
+    Ok(answer)
+}
+/// Writes an entry: when this returns, the disk has it.
+fn write(
+    desk: &Desk,
+    folder: &Folder,
+    shop: bool,
+    key: &str,
+    at: &str,
+    what: &What,
+) -> Result<Kept, Stopped> {
+    let (clock, workshop, _) = kept::whose(folder);
+    let (of, path) =
+        if shop { (workshop, shop_journal(desk)) } else { (clock, desk.dir.join(kept::JOURNAL)) };
+    let of = of.ok_or_else(|| {
+        Stopped::wrong_use(format!(
+            "there is no {} to keep a journal of",
+            if shop { "shop" } else { "clock" }
+        ))
+        .cure("name the folder of a project with --project")
+    })?;
+    write_into(&path, &of, key, at, what)
+}
+/// Writes an entry into a journal.
+///
+/// # Errors
+/// Why it could not be: nothing is changed then.
+pub fn write_into(path: &Path, of: &Of, key: &str, at: &str, what: &What) -> Result<Kept, Stopped> {
+    let shown = path.display();
+    Store::open(path, of)
+        .and_then(|mut store| store.take(key, at, what))
+        .map_err(|lost| refused(&lost, &shown.to_string()))
+}
+/// A journal that cannot be read or written, as it is told.
+fn refused(lost: &Lost, path: &str) -> Stopped {
+    let said = lost.says();
+    let said = if said.contains(path) { said } else { format!("{path}: {said}") };
+    let mut stopped = Stopped::files(said).cure(lost.cure());
+    if let Lost::Full | Lost::ReadOnly(_) = lost {
+        stopped = stopped.why("nothing was written, and what was entered before is as it was");
+    }
+    stopped
+}
+/// Where the journal of the shop lies.
+#[must_use]
+pub fn shop_journal(desk: &Desk) -> PathBuf {
+    let dir = desk.shop.shop.as_deref().and_then(Path::parent);
+    dir.unwrap_or(&desk.dir).join(kept::SHOP_JOURNAL)
+}
+/// What was typed, made out; and whether it goes into the journal of the shop.
+fn made_out(typed: &Typed, work: &Work, answer: &mut Answer) -> Result<(What, bool), Stopped> {
+    Ok(match typed {
+        Typed::Size(size) => {
+            let (reading, shop): (Reading, bool) = reading::made_out(size, work, answer)?;
+            (What::Measured(reading), shop)
+        }
+        Typed::Done(step) => (What::Done(step_of(step, work)?), false),
+        Typed::Stood { part, pieces, state, why } => {
+            let slug = part_slug(part, work)?;
+            let sizes = if *state == journal::State::Made { moved::sizes(&slug, work) } else { Vec::new() };
+            if *state == journal::State::Made
+                && work.known.standing.state(&slug, *pieces.first().unwrap_or(&0)) == *state
+            {
+                answer
+                    .asks
+                    .push(Asks::told(format!("'{part}' is made already: its sizes would be set anew")));
+            }
+            (
+                What::Stood { part: slug, pieces: pieces.clone(), state: *state, why: why.clone(), sizes },
+                false,
+            )
+        }
+        Typed::Strike { entry, why } => {
+            let standing = &work.known.standing;
+            if *entry == 0 || *entry > standing.after {
+                return Err(Stopped::wrong_use(format!("there is no entry {entry}"))
+                    .cure(format!("the last is {}: brasswright enter --list", standing.after)));
+            }
+            if let Some((by, _)) = standing.struck.get(entry) {
+                answer.asks.push(Asks::told(format!("entry {entry} is struck already, by entry {by}")));
+            }
+            (What::Struck { entry: *entry, why: why.clone() }, false)
+        }
+        Typed::Remark { about, text, picture } => {
+            (What::Remark { about: about.clone(), text: text.clone(), picture: picture.clone() }, false)
+        }
+        Typed::Concession { name, piece, why } => {
+            let name = reading::name(name, work)?;
+            (What::Concession { name, piece: *piece, why: why.clone() }, false)
+        }
+        Typed::Rating(r) => (What::Rated(rating(r)?), false),
+        Typed::Learnt { subject, of, value, note } => {
+            let (si, unit) = any(value)?;
+            let learnt = Learnt {
+                subject: subject.clone(),
+                of: of.clone(),
+                value: si,
+                unit: unit.to_owned(),
+                written: value.clone(),
+                note: note.clone(),
+            };
+            (What::Learnt(learnt), true)
+        }
+    })
+}
+impl Asks {
+    /// A doubt in words.
+    fn told(says: String) -> Asks {
+        Asks { says, would_be: None, doubt: None, refuses: false }
+    }
+}
+/// A quantity of whatever dimension its unit says.
+fn any(value: &str) -> Result<(f64, &'static str), Stopped> {
+    use Dimension as D;
+    let all = [
+        (D::Length, "m"),
+        (D::Angle, "rad"),
+        (D::Time, "s"),
+        (D::Mass, "kg"),
+        (D::Force, "N"),
+        (D::Torque, "N m"),
+        (D::Temperature, "K"),
+        (D::AngularSpeed, "rad/s"),
+        (D::Ratio, ""),
+    ];
+    let found = all.into_iter().find_map(|(d, unit)| Some((text::read(value, d).ok()?, unit)));
+    found.ok_or_else(|| {
+        Stopped::wrong_use(format!("'{value}' is no quantity"))
+            .cure("write a number with its unit, such as 2.53 mm or 26 min")
+    })
+}
+/// A quantity of one dimension that was typed.
+fn quantity(value: &str, of: Dimension) -> Result<f64, Stopped> {
+    text::read(value, of).map_err(|fault| typed_wrong(value, fault))
+}
+/// What is wrong with a typed quantity.
+fn typed_wrong(value: &str, fault: text::TextFault) -> Stopped {
+    let at = reckon::Place { file: "as typed".into(), line: 0, column: 1, start: 0, end: value.len() };
+    let trouble: Trouble = fault.placed_in(&at, value);
+    let says = format!("'{value}': {}", trouble.says);
+    let mut stopped = Stopped { exit: crate::exit::TEXT, trouble: Trouble { at: Vec::new(), ..trouble } };
+    stopped.trouble.says = says;
+    stopped
+}
+fn maybe(value: Option<&String>, of: Dimension) -> Result<Option<f64>, Stopped> {
+    value.map(|v| quantity(v, of)).transpose()
+}
+/// A rating, made out.
+fn rating(r: &typed::Rating) -> Result<journal::Rating, Stopped> {
+    let when = r.when.clone().unwrap_or_else(when::now);
+    let at = when::read(&when).ok_or_else(|| {
+        Stopped::wrong_use(format!("'{when}' is no moment"))
+            .cure("write it as 2026-03-01T18:30:00Z, universal time")
+    })?;
+    let nut = r.nut.as_ref().map(|n| n.trim().trim_end_matches("turns").trim_end_matches("turn").to_owned());
+    Ok(journal::Rating {
+        at,
+        offset: quantity(&r.offset, Dimension::Time)?,
+        give_or_take: maybe(r.give_or_take.as_ref(), Dimension::Time)?,
+        temperature: maybe(r.temperature.as_ref(), Dimension::Temperature)?,
+        pressure: maybe(r.pressure.as_ref(), Dimension::Pressure)?,
+        arc: maybe(r.arc.as_ref(), Dimension::Angle)?,
+        nut: maybe(nut.as_ref(), Dimension::Ratio)?,
+        tray: maybe(r.tray.as_ref(), Dimension::Mass)?,
+        set: r.set,
+        by: r.by.clone(),
+    })
+}
+/// Slug of a part by its name or slug.
+fn part_slug(part: &str, work: &Work) -> Result<String, Stopped> {
+    let part = part.trim();
+    let found = work.parts.iter().find(|p| p.slug() == part || p.common.name == part);
+    if let Some(p) = found {
+        return Ok(p.slug().to_owned());
+    }
+    let others = work.making.iter().flat_map(|m| {
+        let tools = m.tools.iter().map(|t| (&t.name, &t.slug));
+        tools.chain(m.jigs.iter().map(|j| (&j.part.common.name, &j.part.common.slug)))
+    });
+    if let Some((_, slug)) = others.into_iter().find(|(name, slug)| *name == part || *slug == part) {
+        return Ok(slug.clone());
+    }
+    let mut stopped = Stopped::wrong_use(format!("there is no part '{part}'"));
+    for near in reckon::trouble::nearest(part, work.parts.iter().map(|p| p.common.name.as_str())) {
+        stopped = stopped.cure(format!("did you mean '{near}'?"));
+    }
+    Err(stopped.cure("all parts: brasswright check --parts"))
+}
+/// A job or step, made out.
+fn step_of(step: &typed::Step, work: &Work) -> Result<Step, Stopped> {
+    let took = maybe(step.took.as_ref(), Dimension::Time)?;
+    let done =
+        |part: String, what: String| Step { part, step: what, piece: step.piece, count: step.count, took };
+    if let Some(s) = &step.step {
+        return Ok(done(part_slug(&step.job, work)?, s.clone()));
+    }
+    let jobs = work.making.as_ref().map_or(&[][..], |m| &m.order.jobs);
+    if let Some(j) = jobs.iter().find(|j| j.name == step.job.trim()) {
+        return Ok(done(slug(&j.of), j.title.clone()));
+    }
+    let mut stopped = Stopped::wrong_use(format!("there is no job '{}' in the order of work", step.job));
+    for near in reckon::trouble::nearest(&step.job, jobs.iter().map(|j| j.name.as_str())) {
+        stopped = stopped.cure(format!("did you mean '{near}'?"));
+    }
+    Err(stopped.cure("all jobs by their names: brasswright tonight --all"))
+}

@@ -1,0 +1,181 @@
+//! What moved because of an entry, and why: the clock before it held against the clock after it.
+
+use super::reading::{limits, owner, shown};
+use super::typed::{Answer, Moved, Weight};
+use crate::folder::Folder;
+use crate::work::Work;
+use journal::What;
+use movement::part::{Body, Part};
+use reckon::{Id, Line, Origin};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Sizes that a part is drawn with: what stays as it is once it is made.
+#[must_use]
+pub fn sizes(slug: &str, work: &Work) -> Vec<(String, f64)> {
+    let mut all = BTreeMap::new();
+    for p in work.parts.iter().filter(|p| p.slug() == slug) {
+        for id in ids(p) {
+            if let Some(line) = work.book.line(id)
+                && let Some(si) = line.si
+                && !matches!(line.origin, Origin::Tabled { .. })
+            {
+                all.insert(line.name.clone(), si);
+            }
+        }
+        all.extend(places(p, work));
+    }
+    all.into_iter().collect()
+}
+/// Where the arbors stand, for a part that has their holes.
+fn places(part: &Part, work: &Work) -> Vec<(String, f64)> {
+    let Body::Flat(f) = &part.body else { return Vec::new() };
+    if f.holes.len() < 2 || !part.slug().starts_with("plates.") {
+        return Vec::new();
+    }
+    let train = work.movement.iter().flat_map(|m| m.train.arbors.iter().zip(&m.layout.stands));
+    let mut all = Vec::new();
+    for (arbor, stand) in train {
+        let Some(stand) = stand else { continue };
+        all.push((format!("{}.at.x", arbor.facts.slug), stand.x.bare().value()));
+        all.push((format!("{}.at.y", arbor.facts.slug), stand.y.bare().value()));
+    }
+    all
+}
+/// Places in the book of the sizes that a part is drawn with.
+fn ids(part: &Part) -> Vec<Id> {
+    let mut all = Vec::new();
+    match &part.body {
+        Body::Turned(t) => {
+            all.extend([t.length.id(), t.largest.id()]);
+            for s in &t.steps {
+                all.extend([s.from.id(), s.to.id(), s.size.nominal.id()]);
+                all.extend(s.end.map(|e| e.id()));
+            }
+            for h in &t.holes {
+                all.push(h.size.nominal.id());
+                all.extend(h.depth.map(|d| d.id()));
+            }
+            all.extend(t.leaves.iter().flat_map(|l| [l.outside.id(), l.root.id()]));
+        }
+        Body::Flat(f) => {
+            all.push(f.thickness.nominal.id());
+            all.extend(f.round.iter().map(|r| r.nominal.id()));
+            all.extend(f.teeth.iter().flat_map(|l| [l.outside.id(), l.root.id()]));
+            all.extend(f.holes.iter().map(|h| h.diameter.nominal.id()));
+        }
+    }
+    all
+}
+/// Most numbers that only follow which are told.
+const FOLLOW: usize = 400;
+
+/// Tells what moved.
+pub fn tell(before: &Work, after: &Work, folder: &Folder, what: &What, answer: &mut Answer) {
+    let moved = before.book.moved(&after.book);
+    let names: BTreeSet<&str> = moved.iter().map(|(n, ..)| *n).collect();
+    let spread = spread(after, folder, what);
+    let mut all: Vec<Moved> = Vec::new();
+    for (name, old, new) in &moved {
+        let (Some((_, was)), Some((_, line))) = (before.book.find(name), after.book.find(name)) else {
+            continue;
+        };
+        if matches!(&line.origin, Origin::Table { .. }) || trifling(was, line) {
+            continue;
+        }
+        let give_or_take = spread.as_ref().and_then(|s| {
+            let (_, other) = s.book.find(name)?;
+            let off = (other.si? - line.si?).abs();
+            (off > 0.0).then(|| shown(off, line, after))
+        });
+        let styled = |l: &Line, text: &str| {
+            l.si.filter(|_| l.unit == "m").map_or(text.to_owned(), |si| shown(si, l, after))
+        };
+        all.push(Moved {
+            name: (*name).to_owned(),
+            what: words(name, after),
+            old: styled(was, old),
+            new: styled(line, new),
+            give_or_take,
+            because: because(line, &names, after, name),
+            weight: weight(name, line, after),
+        });
+    }
+    all.sort_by(|a, b| (a.weight, &a.name).cmp(&(b.weight, &b.name)));
+    if all.len() > FOLLOW {
+        let first = all.iter().position(|m| m.weight == Weight::Follows).unwrap_or(all.len());
+        all.truncate(first.max(FOLLOW));
+    }
+    answer.moved = all;
+}
+/// Whether the two differ by less than anyone can measure or set.
+fn trifling(was: &Line, is: &Line) -> bool {
+    match (was.si, is.si) {
+        (Some(a), Some(b)) if was.unit == "m" => (a - b).abs() < 5e-8,
+        (Some(a), Some(b)) => (a - b).abs() <= 1e-9 * a.abs().max(b.abs()),
+        _ => was.shown == is.shown,
+    }
+}
+/// The clock with the reading off by as much as its tool may be.
+fn spread(after: &Work, folder: &Folder, what: &What) -> Option<Work> {
+    let What::Measured(r) = what else { return None };
+    let off = r.give_or_take.filter(|x| *x > 0.0)?;
+    let mut known = after.known.clone();
+    known.actuals.get_mut(&r.name)?.value += off;
+    Some(Work::with(folder, known))
+}
+/// The nearest name that moved of those that a line comes from.
+fn because(line: &Line, moved: &BTreeSet<&str>, work: &Work, own: &str) -> String {
+    if let Origin::Actual { actual, .. } = &line.origin {
+        return match actual.word() {
+            "measured" => format!("measured: entry {}", actual.entry),
+            _ => format!("made to it: entry {}", actual.entry),
+        };
+    }
+    let mut seen = BTreeSet::new();
+    let mut now: Vec<Id> = line.origin.inputs().to_vec();
+    for _ in 0..12 {
+        let mut next = Vec::new();
+        for id in now {
+            if !seen.insert(id) {
+                continue;
+            }
+            let Some(l) = work.book.line(id) else { continue };
+            if l.name != own && moved.contains(l.name.as_str()) {
+                return l.name.clone();
+            }
+            next.extend(l.origin.inputs().iter().copied());
+        }
+        now = next;
+    }
+    String::new()
+}
+/// How much a number matters at the bench.
+fn weight(name: &str, line: &Line, work: &Work) -> Weight {
+    if matches!(line.origin, Origin::Verdict { .. }) {
+        return Weight::Judgement;
+    }
+    let last = name.rsplit('.').next().unwrap_or(name);
+    let setting = name.split('.').any(|p| {
+        p.starts_with("setup")
+            || matches!(p, "drilling" | "infeed" | "passes" | "cutter" | "setting" | "finish" | "polish")
+    });
+    let length = line.unit == "m";
+    let drill = length && name.contains(".drilling.at.");
+    let limited =
+        length && !setting && limits(name, line.si.unwrap_or(0.0), work).is_some_and(|(a, b)| a < b);
+    let place = length && matches!(last, "x" | "y") && name.contains(".replanted.");
+    if drill || limited || place {
+        Weight::ToMake
+    } else if setting && (length || line.unit == "rad" || line.unit == "rad/s") {
+        Weight::Setting
+    } else {
+        Weight::Follows
+    }
+}
+/// A name in words: the part and what of it.
+fn words(name: &str, work: &Work) -> String {
+    let Some(part) = owner(name, work).and_then(|i| work.parts.get(i)) else { return String::new() };
+    let rest = name.strip_prefix(part.slug()).unwrap_or(name).trim_start_matches('.');
+    let rest = rest.strip_prefix("drilling.at.").map_or_else(|| rest.to_owned(), |r| format!("hole {r}"));
+    format!("{}: {}", part.common.name, rest.replace(['.', '_'], " "))
+}
