@@ -80,6 +80,9 @@ pub enum Command {
     /// Enter what was measured or done; without anything, list what was entered
     #[command(after_long_help = ENTER)]
     Enter(Box<Enter>),
+    /// Let the clock go in simulation: arc, rate, drop, power and margins over the whole wind
+    #[command(after_long_help = GOING)]
+    Going(Going),
     /// Write the bench packet
     #[command(after_long_help = PACKET)]
     Packet(Packet),
@@ -365,6 +368,31 @@ pub struct Enter {
     #[arg(long)]
     pub json: bool,
 }
+/// `going`.
+#[derive(Args, Debug)]
+pub struct Going {
+    /// Folder of the project
+    #[arg(default_value = ".", conflicts_with = "example", value_hint = ValueHint::DirPath)]
+    pub dir: PathBuf,
+    /// A shipped example, with no project
+    #[arg(long, value_name = "NAME")]
+    pub example: Option<String>,
+    /// Follow every beat of the run, besides the arcs that settle; it takes some seconds
+    #[arg(long)]
+    pub every_beat: bool,
+    /// Arc that was measured, from the middle to one side: what loss would explain it
+    #[arg(long, value_name = "ANGLE")]
+    pub arc: Option<String>,
+    /// Rate that was measured, gaining with +: told beside the forecast
+    #[arg(long, value_name = "S/DAY", allow_hyphen_values = true)]
+    pub rate: Option<String>,
+    /// When it was measured: so long after winding
+    #[arg(long, value_name = "TIME")]
+    pub after: Option<String>,
+    /// For another program: as JSON
+    #[arg(long)]
+    pub json: bool,
+}
 /// `packet`.
 #[derive(Args, Debug)]
 pub struct Packet {
@@ -518,6 +546,17 @@ Examples:
 An entry is on the disk before it is confirmed, and is never changed: another strikes it out.
 What looks like a slip is asked about; --sure says that it is so. What moves because of it is shown,
 old and new, and what no longer agrees, with what could be done, cheapest first.";
+const GOING: &str = "\
+Examples:
+  brasswright going regulator                      arc, rate and margins, and where the energy goes
+  brasswright going --example table-clock          a shipped example, with no project
+  brasswright going regulator --every-beat         all of its beats, one after the other
+  brasswright going regulator --arc \"1.6 deg\" --rate \"+3 s/day\"
+                                                   the clock beside its model
+
+The faces are the outlines as drawn, with friction; what crutch and pallets' pivots take is what
+[losses] leaves to them at the running arc. Low, likely and high are the ends of [losses]. No shop is
+needed. The exit code is 4 where a verdict does not hold. Numbers: brasswright why 'going.**'.";
 const PACKET: &str = "\
 Examples:
   brasswright packet ten-screws                    into ten-screws/out

@@ -16,6 +16,7 @@ mod exit;
 mod fault;
 mod files;
 mod folder;
+mod going;
 mod look;
 mod manual;
 mod outcome;
@@ -64,6 +65,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Preview(a) => preview::run(a, look),
         Command::Tonight(a) => tonight::run(a, look),
         Command::Enter(a) => enter::command::run(a, look),
+        Command::Going(a) => going::run(a, look),
         Command::Packet(a) => packet::run(a, look),
         Command::Prove(a) => prove::run(a, look),
         Command::Bench(a) => bench::run(a),
@@ -82,6 +84,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Prove(a) => a.json,
         Command::Tonight(a) => a.json,
         Command::Enter(a) => a.json,
+        Command::Going(a) => a.json,
         _ => false,
     }
 }

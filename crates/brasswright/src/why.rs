@@ -16,7 +16,13 @@ use serde_json::json;
 pub fn run(args: &args::Why, look: Look) -> Result<Outcome, Stopped> {
     let folder = Folder::read(&args.project, &args.shop)?;
     let texts = folder.texts();
-    let work = Work::out(&folder);
+    let mut work = Work::out(&folder);
+    if args.name.starts_with("going") && !work.troubles.iter().any(reckon::Trouble::stops) {
+        // The simulation is run only where its numbers are asked for.
+        if let Err(more) = work.forecast() {
+            work.troubles.extend(more);
+        }
+    }
     let stops = exit::worst(&work.troubles);
     let names = work.book.matching(&args.name);
     if names.is_empty() {

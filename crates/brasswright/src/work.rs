@@ -4,6 +4,8 @@ use crate::args::SchemaOf;
 use crate::enter::kept::Known;
 use crate::folder::{Folder, Text};
 use crate::told;
+use going::Model;
+use going::forecast::Forecast;
 use making::plan::Making;
 use movement::design::Movement;
 use movement::part::{Body, Part};
@@ -252,6 +254,33 @@ impl Work {
         if let (Some(making), Some(shop)) = (&mut self.making, shop) {
             self.troubles.extend(making.write_programs(shop, &self.parts));
         }
+    }
+    /// Works out the design alone, without how it is made: enough to let it go in simulation.
+    #[must_use]
+    pub fn designed(folder: &Folder) -> Work {
+        Work::out(&Folder { shop: None, ..folder.clone() })
+    }
+    /// Lets the movement go in simulation; its numbers come into the book under `going`.
+    ///
+    /// # Errors
+    /// What is missing, or why it cannot go at all.
+    pub fn forecast(&mut self) -> Result<(Model, Forecast), Vec<Trouble>> {
+        let clock = self.project.as_ref().and_then(|p| p.clock.as_ref());
+        let (Some(clock), Some(movement)) = (clock, self.movement.as_ref()) else {
+            return Err(vec![
+                Trouble::design("there is no movement to go")
+                    .cure("write [[arbor]], [escapement], [pendulum] and a drive in clock.toml"),
+            ]);
+        };
+        let model = Model::of(clock, movement, &mut self.book)?;
+        let found = going::forecast::forecast(&model, &mut self.book);
+        self.designed = self.book.verdicts().map(|l| l.name.clone()).collect();
+        Ok((model, found))
+    }
+    /// A verdict that does not hold, as a trouble at the place it is about.
+    #[must_use]
+    pub fn failing(&self, name: &str) -> Option<Trouble> {
+        self.book.failing().find(|l| l.name == name).and_then(|l| self.verdict(l))
     }
     /// The parts as a list shows them.
     #[must_use]

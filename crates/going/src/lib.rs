@@ -3,6 +3,7 @@
 //! SI units and radians throughout; an arc is from the middle to one end.
 
 pub mod beat;
+pub mod forecast;
 pub mod model;
 pub mod poly;
 pub mod series;

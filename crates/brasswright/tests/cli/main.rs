@@ -3,6 +3,7 @@
 mod commands;
 mod common;
 mod counts;
+mod going;
 mod help;
 mod prove;
 mod streams;

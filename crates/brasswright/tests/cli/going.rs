@@ -1,0 +1,52 @@
+//! `going` from outside.
+
+use super::common::Bench;
+
+const CLOCK: &str = include_str!("../../../../examples/regulator/clock.toml");
+
+#[test]
+fn a_clock_is_let_go() {
+    let bench = Bench::with_clock(CLOCK);
+    bench
+        .run(&["going", "clock"])
+        .exits(4)
+        .says("likely  1.74°")
+        .says("air and suspension")
+        .says("holds  no double beat")
+        .complains("the largest swing stays 0.3 degrees within the faces");
+    let told = bench.run(&["going", "clock", "--json"]).exits(4).json();
+    let likely = &told["places"][1];
+    assert_eq!(likely["if"], "likely");
+    let arc = likely["arc_degrees"].as_f64().expect("a number");
+    assert!((arc - 1.7354).abs() < 2e-4, "{arc}");
+    bench.run(&["why", "going.run.likely.arc", "--project", "clock"]).exits(0).says("1.73542");
+}
+#[test]
+fn a_clock_stands_beside_its_model() {
+    let bench = Bench::with_clock(CLOCK);
+    bench
+        .run(&["going", "clock", "--arc", "1.6 deg", "--rate", "-3 s/day", "--after", "2 d"])
+        .says("1.60° measured")
+        .says("alone it would be explained by")
+        .says("the nut up by");
+    bench.run(&["going", "clock", "--arc", "40 deg"]).exits(2).complains("between 0.01 and 28 degrees");
+    bench.run(&["going", "clock", "--arc", "5 mm"]).exits(2).complains("command line, --arc");
+    bench.run(&["going", "clock", "--rate", "fast"]).exits(2).complains("'fast' is no rate");
+    bench
+        .run(&["going", "clock", "--arc", "1.6 deg", "--after", "9 d"])
+        .exits(2)
+        .complains("after the end of the run");
+    bench.run(&["going", "clock", "--after", "1 d"]).exits(64);
+}
+#[test]
+fn what_cannot_go_is_refused() {
+    let bench = Bench::with_clock(CLOCK);
+    let cut = CLOCK.find("[drive.weight]").expect("a drive");
+    let end = CLOCK.find("[losses]").expect("losses");
+    bench.write("still/clock.toml", format!("{}{}", &CLOCK[..cut], &CLOCK[end..]));
+    bench.run(&["going", "still"]).exits(4).complains("without a drive");
+    bench.write("screws/clock.toml", include_str!("../../../../examples/ten-screws/clock.toml"));
+    bench.run(&["going", "screws"]).exits(4).complains("there is no movement to go");
+    bench.run(&["going", "nowhere"]).exits(74);
+    bench.run(&["going", "--example", "regulaator"]).exits(64).complains("regulator");
+}
