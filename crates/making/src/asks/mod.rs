@@ -10,6 +10,7 @@ mod part;
 mod relief;
 mod setting;
 mod stock;
+mod tap;
 
 use crate::kernel::{bend as beam, force, speed};
 use reckon::ask::{Done, Param, ask, more, need, one_of, or, some, within, yes};
@@ -29,6 +30,7 @@ pub fn all() -> Vec<&'static Ask> {
         form::ASKS,
         stock::ASKS,
         setting::ASKS,
+        tap::ASKS,
     ];
     groups.into_iter().flatten().collect()
 }

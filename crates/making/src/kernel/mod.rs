@@ -15,6 +15,7 @@ pub mod relief;
 pub mod setting;
 pub mod speed;
 pub mod stock;
+pub mod tap;
 pub mod warmth;
 
 /// The most there is of something that can be too much: halves the bracket `low … high` until it

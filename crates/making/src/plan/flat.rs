@@ -61,6 +61,7 @@ pub fn plan(
             own => own,
         },
     };
+    super::tapping::of_flat(part, body, share.pair(index), &mut setups, (shop, metal), book);
     super::jig::through::instead(part, body, share.pair(index), &mut setups, shop, jigs, book);
     let finish =
         super::finish::wanted::wanted(part, shop, false, book).append(part, shop, book, &mut setups)?;

@@ -50,7 +50,7 @@ pub fn drill(
         out.push(bore(b, at, hole, size, &sizing, full));
     }
     if let Some(t) = &hole.thread {
-        out.push(super::thread::tap(b, at, t, hole, full));
+        out.push(super::thread::tap(b, at, t, hole, (sizing.drill, full)));
     }
     out
 }

@@ -27,6 +27,7 @@ pub mod second;
 pub mod sheet;
 pub mod slot;
 pub mod stock;
+pub mod tapping;
 pub mod teeth;
 pub mod thread;
 pub mod time;

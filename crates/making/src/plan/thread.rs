@@ -3,7 +3,7 @@
 use super::bench::{Bench, counted, found};
 use super::grip::GripPlan;
 use super::hole::seen;
-use super::{Caution, Check, Figure, Operation, PassTable, Spread};
+use super::{Caution, Check, Figure, Operation, PassTable, Spread, tapping};
 use crate::kernel::bend;
 use crate::kernel::speed::{Kind, Metal};
 use movement::part::{AxisHole, OutsideThread, Step};
@@ -526,19 +526,19 @@ fn die_cut(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Operation {
     let t = thread.of.thread.clone();
     let blank = ends::blank(b.book, &b.name(at), &thread.limits, ends::Way::Point);
     let full = full_thread(b, at, thread);
+    let (from, to) = thread.span;
+    let long = work!(b.book, b.name(&format!("{at}.die_length")), |to, from| to - from, &GEOMETRY);
+    let name = b.name(at);
+    let (lines, table, minutes) = tapping::die(&name, &t, long, b.metal.metal, b.book);
     Operation {
         title: format!("Cut the thread {} with the die", t.name),
-        lines: vec![
-            "Die in the tailstock holder, square to the work, spindle turned by hand with cutting oil."
-                .to_owned(),
-            "Half a turn on, a quarter back; turn the die round for the last turns before a shoulder."
-                .to_owned(),
-        ],
-        tool: Some(format!("die {}", t.name)),
+        lines,
+        tool: Some(format!("split die {}, tailstock holder", t.name)),
         figures: vec![Figure::of("blank", &blank), full],
+        tables: vec![table],
         checks: vec![seen("thread", "nut or gauge runs on by finger, no shake")],
         cautions: vec![Caution::HandThreading],
-        time: Spread::around(3.0),
+        time: Spread::around(minutes),
         ..Operation::default()
     }
 }
@@ -588,36 +588,22 @@ pub fn tap_drill(b: &mut Bench<'_>, at: &str, of: &ThreadUse) -> (Val<Diameter>,
     }
 }
 /// Tapping by hand in the lathe.
-pub fn tap(b: &mut Bench<'_>, at: &str, of: &ThreadUse, hole: &AxisHole, full: Val<Length>) -> Operation {
-    let t = of.thread.clone();
-    let verdict = found(
-        b.book,
-        (b.name(&format!("{at}.tap.found")), "the shop has a tap of this thread"),
-        b.shop.taps.iter().filter(|x| x.name == t.name).count(),
-        "taps of this thread in the shop's list",
-    );
-    b.book.cure(verdict.id(), format!("buy a tap {}", t.name));
-    b.book.cure(verdict.id(), "cut the thread with a boring tool ground to its form");
-    let blind = hole.depth.is_some();
-    let pitch = t.pitch;
-    let mut lines = vec![
-        "Tap guided by the tailstock centre, spindle turned by hand, cutting oil; back a quarter turn for each half.".to_owned(),
-    ];
-    if blind {
-        lines.push(format!(
-            "Blind: stop two pitches ({}) above the drill's shoulder, clear the chips, finish with a bottoming tap.",
-            reckon::Shown::shown(&(pitch * 2.0))
-        ));
-    }
-    Operation {
-        title: format!("Tap {}", t.name),
-        lines,
-        tool: Some(format!("tap {}", t.name)),
-        figures: vec![Figure::of("drilled to", &full)],
-        checks: vec![seen("thread", "screw or gauge enters by finger to the depth")],
-        cautions: vec![Caution::HandThreading],
-        time: Spread::around(4.0),
-        does: vec!["tap"],
-        ..Operation::default()
-    }
+pub fn tap(
+    b: &mut Bench<'_>,
+    at: &str,
+    of: &ThreadUse,
+    hole: &AxisHole,
+    (drill, full): (Val<Diameter>, Val<Length>),
+) -> Operation {
+    let h = tapping::Hole {
+        at: b.name(at),
+        what: "",
+        thread: &of.thread,
+        drill,
+        deep: full,
+        through: hole.depth.is_none(),
+        place: tapping::At::Lathe,
+        holes: 1,
+    };
+    tapping::operation(&h, b.metal.into(), b.shop, b.book)
 }

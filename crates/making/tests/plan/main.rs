@@ -10,4 +10,5 @@ mod order;
 mod plates;
 mod relations;
 mod shed;
+mod tapping;
 mod teeth;

@@ -4,7 +4,7 @@ use super::guide::{self, Block, Bush, Wish};
 use super::{Asking, Jigs, Named, PREFIX};
 use crate::plan::hole::seen;
 use crate::plan::plate::pair::Pair;
-use crate::plan::{Figure, Operation, PassTable, SetUp, Spread, bench};
+use crate::plan::{Figure, Operation, PassTable, SetUp, Spread, bench, tapping};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
 use reckon::{Alternative, Book, Cell, Diameter, Id, Length, Origin, Source, Val, work};
@@ -19,10 +19,10 @@ pub static BY_HAND: Source = Source::practice(
 const LED: (f64, f64) = (1.0, 8.0);
 
 /// One hole of a list, as the list tells it.
-struct Listed {
-    label: String,
-    drills: Vec<String>,
-    then: String,
+pub(in crate::plan) struct Listed {
+    pub label: String,
+    pub drills: Vec<String>,
+    pub then: String,
 }
 /// Why no machine drills the part; none where one does.
 fn reason(slug: &str, body: &FlatBody, shop: &Shop, book: &Book) -> Option<String> {
@@ -42,7 +42,7 @@ fn reason(slug: &str, body: &FlatBody, shop: &Shop, book: &Book) -> Option<Strin
         .then(|| "the shop has no drilling machine".to_owned())
 }
 /// The rows of a list of holes; none where the table is another.
-fn rows(id: Id, book: &Book) -> Option<Vec<Listed>> {
+pub(in crate::plan) fn rows(id: Id, book: &Book) -> Option<Vec<Listed>> {
     let Origin::Table { columns, rows, .. } = &book.line(id)?.origin else { return None };
     if columns.first().map(String::as_str) != Some("hole") || columns.len() < 7 {
         return None;
@@ -151,6 +151,10 @@ pub fn instead(
                 n += 1;
                 told.rewrite(op, &found, n, asking.book);
                 by_hand = true;
+            } else if by_hand && op.does.contains(&"tap") {
+                if let Some(line) = op.lines.iter_mut().find(|l| l.starts_with("Start true")) {
+                    *line = tapping::start(tapping::At::Block);
+                }
             } else if by_hand || op.title.contains("corner") {
                 op.lines.retain(|l| !of_a_machine(l));
             }
@@ -202,7 +206,7 @@ impl Told<'_> {
             lines.push("A drill for which no bush is listed: start its dimple through the smallest bush, take the block off, and drill by hand in the dimple with the work held against a try square; a drill over 8 mm is run through the hole of the one before.".to_owned());
         }
         if tapped {
-            lines.push("A hole to be tapped: leave the block where it is and start the tap in the hole against a square held on the block; see the steps of tapping by hand.".to_owned());
+            lines.push("A hole to be tapped: leave the block where it is and go to its tapping, the next operation, before the block is moved.".to_owned());
         }
         lines.extend(
             op.lines.drain(..).filter(|l| {
