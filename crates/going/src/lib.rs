@@ -8,6 +8,7 @@ pub mod model;
 pub mod poly;
 pub mod series;
 pub mod steady;
+pub mod study;
 pub mod works;
 
 pub use beat::{Beat, Halt, Ledger};

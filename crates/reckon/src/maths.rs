@@ -71,6 +71,11 @@ pub fn hypot(x: f64, y: f64) -> f64 {
 pub fn cbrt(x: f64) -> f64 {
     libm::cbrt(x)
 }
+/// Share of the normal curve's two tails: 1 − erf `x`.
+#[must_use]
+pub fn erfc(x: f64) -> f64 {
+    libm::erfc(x)
+}
 /// Square root (exact to the last bit by IEEE 754, so the platform's own).
 #[must_use]
 pub fn sqrt(x: f64) -> f64 {
