@@ -20,6 +20,7 @@ pub fn asks() -> Vec<&'static Ask> {
         power::asks(),
         heat::asks(),
         proof::asks(),
+        listen::asks(),
         making::asks(),
     ] {
         all.extend(more);

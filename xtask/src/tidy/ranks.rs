@@ -7,7 +7,7 @@ use crate::rust;
 use crate::tree::Tree;
 
 /// Each crate's rank: it may know of lower ranks only, not of its own.
-const RANKS: [(&str, u8); 21] = [
+const RANKS: [(&str, u8); 22] = [
     ("reckon", 0),
     ("tables", 1),
     ("shape", 1),
@@ -24,6 +24,7 @@ const RANKS: [(&str, u8); 21] = [
     ("drafting", 2),
     ("movement", 3),
     ("going", 4),
+    ("listen", 4),
     ("making", 4),
     ("proof", 4),
     ("sheets", 5),
@@ -32,8 +33,9 @@ const RANKS: [(&str, u8); 21] = [
 ];
 
 /// Crates that must stay ignorant of most that lies below them, and what they may know.
-const ONLY: [(&str, &[&str], &str); 2] = [
+const ONLY: [(&str, &[&str], &str); 3] = [
     ("drafting", &["shape", "reckon"], "a drawing is made from shapes, whatever part they are of"),
+    ("listen", &["reckon"], "what is heard is not coloured by what was computed"),
     ("proof", &["shape", "reckon"], "what reads a program back shares nothing with what wrote it"),
 ];
 
