@@ -92,6 +92,9 @@ pub enum Command {
     /// Serve the pages for the bench and the desk: what is next, what was measured, why
     #[command(after_long_help = crate::bench::EXAMPLES)]
     Bench(crate::bench::Bench),
+    /// Hear a clock's beat in a recording: rate, beat error, wheels that show, lost ticks, each with its doubt
+    #[command(after_long_help = crate::hear::EXAMPLES)]
+    Listen(Box<crate::hear::Listen>),
     /// Print the JSON Schema of clock.toml or shop.toml, for an editor
     #[command(after_long_help = SCHEMA)]
     Schema(Schema),

@@ -17,6 +17,7 @@ mod fault;
 mod files;
 mod folder;
 mod going;
+mod hear;
 mod look;
 mod manual;
 mod outcome;
@@ -69,6 +70,7 @@ fn obey(command: &Command, look: Look) -> Result<Outcome, Stopped> {
         Command::Packet(a) => packet::run(a, look),
         Command::Prove(a) => prove::run(a, look),
         Command::Bench(a) => bench::run(a),
+        Command::Listen(a) => hear::run(a, look),
         Command::Schema(a) => Ok(manual::schema(a.of)),
         Command::Completions(a) => Ok(manual::completions(a)),
         Command::Man(a) => manual::man(a),
@@ -82,6 +84,7 @@ const fn wants_json(command: &Command) -> bool {
         Command::Counts(a) => a.json,
         Command::Preview(a) => a.json,
         Command::Prove(a) => a.json,
+        Command::Listen(a) => a.json,
         Command::Tonight(a) => a.json,
         Command::Enter(a) => a.json,
         Command::Going(a) => a.json,

@@ -89,6 +89,18 @@ pub fn schema(of: SchemaOf) -> Value {
     })
 }
 
+/// Beats in an hour and the wheels of a project with the times of their turns, for whoever hears them.
+#[must_use]
+pub fn turns(work: &Work) -> (Option<f64>, Vec<listen::Wheel>) {
+    let Some(m) = &work.movement else { return (None, Vec::new()) };
+    let beats = m.train.exact_beats.map(reckon::exact::Fraction::to_f64).filter(|b| *b > 0.0);
+    let wheels = m.train.arbors.iter().filter_map(|a| {
+        let period = a.exact?.to_f64().abs();
+        (period > 0.0).then(|| listen::Wheel { name: a.facts.name.clone(), period })
+    });
+    (beats, wheels.collect())
+}
+
 /// What the texts say that a search for counts leans on.
 #[derive(Debug, Default)]
 pub struct Facts {

@@ -150,6 +150,11 @@ impl Between {
             .and_then(|c| follow(Sound { y: &y, cell: strength.cell, begin: strength.begin }, c.period));
         Between { health, rate, channels, channel, strength, y, cycle, followed, hint }
     }
+    /// Whether there is a beat to hear once more.
+    #[must_use]
+    pub const fn follows(&self) -> bool {
+        self.followed.is_some()
+    }
     /// For the second hearing.
     #[must_use]
     pub fn second(&self) -> Second {

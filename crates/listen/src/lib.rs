@@ -21,6 +21,7 @@ mod recorder;
 mod second;
 mod sieve;
 pub mod synthetic;
+mod trace;
 mod verdict;
 pub mod wav;
 
@@ -32,4 +33,5 @@ pub use others::{Extra, Others, TOLD, Why};
 pub use periods::{Periodic, Wheel};
 pub use recorder::{Recorder, UNKNOWN};
 pub use second::Second;
+pub use trace::picture;
 pub use verdict::{Trust, Verdict};
