@@ -248,15 +248,15 @@ impl Profile {
         let mut turns = 0.0;
         for s in &self.segments {
             let seen = |a: Point, b: Point| atan2((a - p).cross(b - p), (a - p).dot(b - p));
-            turns += seen(s.from(), s.to());
+            let angle = seen(s.from(), s.to());
+            turns += angle;
             // The chord's angle is wrong by a turn where the point lies between the chord and its arc.
             if let Segment::Arc { centre, radius, .. } = *s {
                 let inside = distance(centre, p) < radius;
                 let turn = s.sweep().1;
-                let chord = s.to() - s.from();
                 let whole = turn.abs() >= 2.0 * PI - 1e-9;
-                let side = chord.cross(p - s.from());
-                if inside && (whole || (turn > 0.0 && side < 0.0) || (turn < 0.0 && side > 0.0)) {
+                // On the chord itself the angle is half a turn, and its sign an accident.
+                if inside && (whole || (turn > 0.0 && angle < 0.0) || (turn < 0.0 && angle > 0.0)) {
                     turns += if turn > 0.0 { 2.0 * PI } else { -2.0 * PI };
                 }
             }

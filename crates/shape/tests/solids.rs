@@ -414,3 +414,24 @@ proptest! {
         }
     }
 }
+/// The middle of a rounded end lies on the chord of its arc: inside all the same, whichever way round the outline goes.
+#[test]
+fn the_middle_of_a_rounded_end_is_inside() {
+    let lever = |sense| {
+        let ends = if sense == Sense::Left { (30.0, 0.0) } else { (0.0, 30.0) };
+        Profile::start(ends.1, 0.0)
+            .line(ends.0, 0.0)
+            .arc_to(Point::new(ends.0, 10.0), Point::new(ends.0, 5.0), sense)
+            .line(ends.1, 10.0)
+            .arc_to(Point::new(ends.1, 0.0), Point::new(ends.1, 5.0), sense)
+            .close()
+    };
+    for outline in [lever(Sense::Left), lever(Sense::Right)] {
+        for x in [-4.0, 0.0, 15.0, 30.0, 34.0] {
+            assert!(outline.contains(Point::new(x, 5.0)), "{x}");
+        }
+        for x in [-6.0, 36.0] {
+            assert!(!outline.contains(Point::new(x, 5.0)), "{x}");
+        }
+    }
+}

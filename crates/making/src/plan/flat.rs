@@ -61,6 +61,8 @@ pub fn plan(
             own => own,
         },
     };
+    setups.extend(jigs.after(&slug));
+    super::jig::buttons::round_ends(part, body, &mut setups, shop, jigs, book);
     super::tapping::of_flat(part, body, share.pair(index), &mut setups, (shop, metal), book);
     super::jig::through::instead(part, body, share.pair(index), &mut setups, shop, jigs, book);
     let finish =

@@ -234,7 +234,7 @@ fn form_tool(
         slug: slug.clone(),
         for_parts: vec![b.part.common.name.clone()],
         blank,
-        operations: grinding(b, (g.facts.form, width, depth), &round, (end, side), best, stock_lines),
+        operations: grinding(b, &slug, (g.facts.form, width, depth), &round, (end, side), best, stock_lines),
         drawing: Edge::Groove(ToolDrawing {
             form: g.facts.form,
             width: width.bare().in_mm(),
@@ -289,33 +289,20 @@ fn blank(b: &Bench<'_>) -> (String, Vec<String>) {
     }
 }
 /// A blank of tool steel is hardened once it has its shape; high-speed steel and carbide are bought hard.
-fn hardening(b: &Bench<'_>) -> Option<Operation> {
-    let blank = b.shop.stock.iter().find(|s| matches!(s.form, StockForm::Blank { .. }))?;
-    if !blank.material.hardens.by_quench() {
-        return None;
-    }
-    let bath = match blank.material.hardens {
-        tables::material::Hardens::Water => "water",
-        _ => "oil",
+fn hardening(b: &mut Bench<'_>, slug: &str) -> Vec<Operation> {
+    let blank = b.shop.stock.iter().find_map(|s| match &s.form {
+        StockForm::Blank { width, height, .. } => Some((s.material, *width, *height)),
+        _ => None,
+    });
+    let Some((material, width, height)) = blank.filter(|(m, ..)| m.hardens.by_quench()) else {
+        return Vec::new();
     };
-    Some(Operation {
-        title: "Harden and temper".to_owned(),
-        lines: vec![
-            format!(
-                "Bring the edge end evenly to the heat that the steel's data sheet gives, hold it a minute, quench in {bath}."
-            ),
-            "Polish a flat bright; warm from the shank until the edge is pale straw, then cool it."
-                .to_owned(),
-        ],
-        tool: b.shop.fire.heat_with.clone(),
-        checks: vec![seen("edge", "a fine file skates on it")],
-        cautions: vec![Caution::Quench],
-        time: Spread::minutes(15.0, 25.0, 50.0),
-        ..Operation::default()
-    })
+    let tool = super::fire::tool::Tool { slug, material, blank: (width, height), at: b.part.at().clone() };
+    super::fire::tool::hardened(&tool, b.shop, b.book)
 }
 fn grinding(
     b: &mut Bench<'_>,
+    slug: &str,
     (form, width, depth): (GrooveForm, Val<Length>, Val<Length>),
     round: &Option<Val<Radius>>,
     (end, side): (Val<Angle>, Val<Angle>),
@@ -396,7 +383,7 @@ fn grinding(
             ..Operation::default()
         });
     }
-    ops.extend(hardening(b));
+    ops.extend(hardening(b, slug));
     ops.push(Operation {
         title: "Stone the top".to_owned(),
         lines: vec!["Flat, no rake, polished on a fine stone: brass wants it so.".to_owned()],

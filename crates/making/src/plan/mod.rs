@@ -293,6 +293,7 @@ pub fn plan_whole(
             Err(t) => troubles.push(*t),
         }
     }
+    jig::lap::for_ladders(parts, &mut plans, shop, &mut jigs, book);
     joining::add(around.joints, parts, &mut plans, book);
     let (jigs, more) = jigs.planned(shop, parts.len(), &mut share, &mut tools, book);
     troubles.extend(more);

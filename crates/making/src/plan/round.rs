@@ -46,7 +46,7 @@ pub fn plan(
     shop: &Shop,
     book: &mut Book,
     tools: &mut Vec<ShopTool>,
-    _jigs: &mut super::jig::Jigs,
+    jigs: &mut super::jig::Jigs,
     share: &Share,
 ) -> Result<PartPlan, Box<Trouble>> {
     let metal = super::bench::metal(part, book)?;
@@ -83,7 +83,14 @@ pub fn plan(
             time: Spread::minutes(10.0, 20.0, 40.0),
         });
     }
-    let (cleaned, mounted) = r.finish(book);
+    let (mut cleaned, mounted) = r.finish(book);
+    if let Some(op) = cleaned.iter_mut().find(|o| o.title == "Cross out") {
+        let mut asking = super::jig::Asking { jigs, shop, part, book };
+        let at = format!("{}.crossing_out.template", r.slug);
+        if let Some(named) = super::jig::window::template(&mut asking, body, &at) {
+            op.lines.splice(..0, super::jig::window::lines(&named));
+        }
+    }
     setups.push(turned::at_bench("crossed out, deburred", "bench pin, soft jaws", cleaned, 5.0));
     if let Some(mounted) = mounted {
         setups.push(turned::at_bench("on its seat", "staking block, truing calipers", vec![mounted], 5.0));

@@ -330,14 +330,37 @@ fn cross_holes(b: &mut Bench<'_>) -> SetUp {
             &GEOMETRY
         );
         b.book.cure(verdict.id(), "a pin chuck");
+        let at = b.name(&format!("cross_hole.{}", i + 1));
+        let body = b.body;
+        let collar = super::jig::collar::collar(&mut b.asking(), body, (z, d), &at);
+        let speed = super::flat::drilling_speed(b.shop, b.metal, d, &at, b.book);
+        let mut figures = vec![Figure::of("from the first end", &z), Figure::of("drill", &d)];
+        let mut lines = Vec::new();
+        let (mut off, mut tool) = ("a tenth of a millimetre".to_owned(), format!("drill {}", d.shown()));
+        match &collar {
+            Some(c) => {
+                lines.extend(c.lines());
+                figures.push(Figure::of("collar's face to the hole", &c.from_face));
+                off = c.off.shown();
+                tool = format!("{tool}, {}, vee block, try square", c.named.name);
+            }
+            None => lines.extend([
+                "In a vee, clamped. The highest place: nip a thin steel rule between the work and a pointed rod in the spindle; where it lies level the point stands over the middle.".to_owned(),
+                "Spot there with a short stiff drill, then drill; clear often, lighter before it comes out below.".to_owned(),
+            ]),
+        }
         ops.push(Operation {
             title: "Drill across".to_owned(),
-            lines: vec!["In a vee, spotted at top centre; start with a short drill, clear often.".to_owned()],
-            tool: Some(format!("drill {}", d.shown())),
-            figures: vec![Figure::of("from the first end", &z), Figure::of("drill", &d)],
-            checks: vec![seen("hole", "comes out opposite, within a tenth of a millimetre")],
+            lines,
+            tool: Some(tool),
+            speed,
+            figures,
+            checks: vec![seen(
+                "hole",
+                &format!("comes out opposite, within {off}; a pin in it stands square to the axis"),
+            )],
             cautions: vec![Caution::DrillingSheet],
-            time: Spread::around(4.0),
+            time: Spread::around(if collar.is_some() { 2.5 } else { 5.0 }),
             does: vec!["drill"],
             ..Operation::default()
         });

@@ -35,8 +35,13 @@ pub fn slot(b: &mut Bench<'_>, width: Val<Length>, depth: Val<Length>) -> SetUp 
     };
     let mill = b.shop.mills.first();
     let machine = mill.map_or("bench vice".to_owned(), |m| m.name.clone());
-    let by =
-        "screw in a split bush tapped to its thread, or in a slotted block, head up and flush".to_owned();
+    let at = b.name("slot.row");
+    let body = b.body;
+    let strip = super::jig::strip::strip(&mut b.asking(), body, &at);
+    let by = match &strip {
+        Some(s) => format!("{} at a time in the {}, in the vice", s.at_once.shown(), s.named.name),
+        None => "screw in a split bush tapped to its thread, head up and flush".to_owned(),
+    };
     let aim = work!(b.book, b.name("slot.aim"), |depth| depth, &SAWS);
     let mut figures = vec![Figure::of("slot width", &width), Figure::of("slot depth", &aim)];
     let how = if let Some(dial) = mill.and_then(|m| m.dial.as_ref()) {
@@ -45,9 +50,18 @@ pub fn slot(b: &mut Bench<'_>, width: Val<Length>, depth: Val<Length>) -> SetUp 
     } else {
         "Scribe the middle of the head, start with a file's edge, saw, and finish with a slotting file."
     };
+    let mut lines = match &strip {
+        Some(s) => {
+            figures.push(Figure::of("screws at a time", &s.at_once));
+            figures.push(Figure::of("from one to the next", &s.pitch));
+            s.lines(mill.is_some())
+        }
+        None => vec![how.to_owned()],
+    };
+    lines.push("Take off the burr inside the slot and at its ends.".to_owned());
     let operation = Operation {
         title: "Saw the slot".to_owned(),
-        lines: vec![how.to_owned(), "Take off the burr inside the slot and at its ends.".to_owned()],
+        lines,
         tool: Some(tool),
         figures,
         checks: vec![
@@ -60,7 +74,7 @@ pub fn slot(b: &mut Bench<'_>, width: Val<Length>, depth: Val<Length>) -> SetUp 
             seen("slot", "in the middle of the head within 0.05 mm, one width for all"),
         ],
         cautions: vec![Caution::Slotting],
-        time: Spread::around(3.0),
+        time: Spread::around(if strip.is_some() { 1.5 } else { 3.0 }),
         does: vec!["slot"],
         ..Operation::default()
     };

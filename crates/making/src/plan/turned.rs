@@ -62,7 +62,7 @@ pub fn plan(
     }
     setups.extend(super::teeth::leaves(&mut b, tools, &mut waits_for));
     setups.extend(second::off_the_lathe(&mut b));
-    setups.extend(b.jigs.own(part.slug()));
+    setups.extend(b.jigs.after(part.slug()));
     if thick.is_some() {
         b.body = drawn;
         setups.extend(super::teeth::pinion::pivots(&mut b));

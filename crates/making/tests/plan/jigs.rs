@@ -89,3 +89,107 @@ fn blocks_come_before_their_holes() {
         assert!(made < drilled, "{}", w.making.jigs[i].part.slug());
     }
 }
+/// The jig of a slug that begins so.
+fn jig<'a>(w: &'a Work, slug: &str) -> &'a making::plan::jig::Jig {
+    let all: Vec<&str> = w.making.jigs.iter().map(|j| j.part.slug()).collect();
+    w.making
+        .jigs
+        .iter()
+        .find(|j| j.part.slug().starts_with(slug))
+        .unwrap_or_else(|| panic!("no {slug}: {all:?}"))
+}
+fn shed() -> String {
+    example("regulator", "shop.toml")
+}
+/// A hole across a spigot is led by a collar whose face stands on the shoulder; a single part gets none.
+#[test]
+fn holes_across_are_led_by_a_collar() {
+    let pin = |count: u32| {
+        format!(
+            "[clock]\nname = \"x\"\n[[turned]]\nname = \"post\"\ncount = {count}\nspares = 0\nmaterial = \"brass CZ121\"\nsections = [{{ length = \"6 mm\", diameter = \"4 mm\" }}, {{ length = \"20 mm\", diameter = \"8 mm\" }}]\ncross_holes = [{{ at = \"3 mm\", diameter = \"1.2 mm\" }}]\n"
+        )
+    };
+    let one = work(&pin(1), &shed());
+    assert!(one.making.jigs.iter().all(|j| !j.part.slug().starts_with("jig.collar.")));
+    let four = work(&pin(4), &shed());
+    assert!(four.troubles.is_empty(), "{:?}", four.troubles);
+    let collar = jig(&four, "jig.collar.");
+    // The shoulder is 6 mm from the first end, the hole 3 mm: it stands 3 mm from the collar's face.
+    let Body::Turned(body) = &collar.part.body else { panic!("turned") };
+    assert!((body.cross_holes[0].0.bare().in_mm() - 3.0).abs() < 1e-9);
+    // Practice: guided over two diameters and 3 mm at least; e = c (1/2 + z/L) at the far side of 4 mm.
+    let off = 0.05 * (0.5 + 4.0 / 3.0);
+    assert!((four.mm("post.cross_hole.1.off") - off).abs() < 1e-9, "{}", four.mm("post.cross_hole.1.off"));
+    let told = four
+        .operations()
+        .any(|(_, _, o)| o.title == "Drill across" && o.lines[0].contains(&collar.part.common.name));
+    assert!(told);
+}
+/// Screws of a batch stand in a row in a strip that is tapped to them and sawn apart; the pitch leaves room for heads.
+#[test]
+fn slots_of_a_batch_are_cut_in_a_strip() {
+    let w = Work::example("ten-screws");
+    let strip = jig(&w, "jig.slotting_strip.");
+    let Body::Flat(body) = &strip.part.body else { panic!("flat") };
+    let step = body.holes[1].centre.0.bare().in_mm() - body.holes[0].centre.0.bare().in_mm();
+    let head = w.mm("bridge_screw.head.diameter");
+    assert!(step >= head + 1.5 - 1e-9 && step < head + 2.5 + 1e-9, "{step} for heads of {head}");
+    assert!(body.holes.len() >= 2 && body.holes.len() <= 10);
+    assert!(strip.plan.setups.iter().any(|s| s.title == "sawn apart"));
+    assert_eq!(strip.for_parts, ["bridge screw"]);
+}
+/// A lever with two ends rounded about their holes: a hard pair of discs of just that radius.
+#[test]
+fn rounded_ends_get_hard_buttons() {
+    let clock = "[clock]\nname = \"x\"\n[[flat]]\nname = \"lever\"\nmaterial = \"brass CZ120\"\nthickness = \"2 mm\"\nstart = [\"0 mm\", \"0 mm\"]\noutline = [{ to = [\"30 mm\", \"0 mm\"] }, { to = [\"30 mm\", \"10 mm\"], arc = \"5 mm\" }, { to = [\"0 mm\", \"10 mm\"] }, { to = [\"0 mm\", \"0 mm\"], arc = \"5 mm\" }]\nholes = [{ label = \"a\", at = [\"0 mm\", \"5 mm\"], diameter = \"3 mm\" }, { label = \"b\", at = [\"30 mm\", \"5 mm\"], diameter = \"3 mm\" }]\n";
+    let w = work(clock, &shed());
+    let buttons = jig(&w, "jig.filing_buttons.");
+    let Body::Turned(body) = &buttons.part.body else { panic!("turned") };
+    assert!((body.largest.bare().in_mm() - 10.0).abs() < 1e-9);
+    assert_eq!(buttons.part.common.count.bare(), reckon::Count(2));
+    assert!(
+        buttons.plan.setups.iter().any(|s| s.does("harden"))
+            && buttons.plan.setups.iter().any(|s| s.does("temper"))
+    );
+}
+/// A bar of copper in the shop is a lap for stock removal on steel (practice): made where no lap of the shop takes the grain.
+#[test]
+fn a_lap_that_is_lacking_is_turned() {
+    let clock = "[clock]\nname = \"x\"\n[[turned]]\nname = \"stud\"\nmaterial = \"silver steel\"\nfinish = [\"polish\"]\nsections = [{ length = \"10 mm\", diameter = \"8 mm\" }]\n";
+    let shop = shed();
+    let without = work(clock, &shop);
+    assert!(without.making.jigs.iter().all(|j| !j.part.slug().starts_with("jig.lap.")));
+    let zinc = format!(
+        "{}\n[[stock]]\nmaterial = \"zinc\"\nround = \"30 mm\"\nlength = \"100 mm\"\n",
+        shop.replacen("laps = [\"boxwood\", \"tin\", \"felt\"]", "laps = [\"felt\"]", 1)
+    );
+    let copper =
+        format!("{zinc}\n[[stock]]\nmaterial = \"mild steel\"\nround = \"30 mm\"\nlength = \"100 mm\"\n");
+    let w = work(clock, &copper);
+    let laps: Vec<&str> = w
+        .making
+        .jigs
+        .iter()
+        .filter(|j| j.part.slug().starts_with("jig.lap."))
+        .map(|j| j.part.slug())
+        .collect();
+    assert!(laps.iter().any(|s| s.starts_with("jig.lap.mild_steel_")), "{laps:?}");
+    let lap = jig(&w, "jig.lap.");
+    assert!(lap.plan.setups.iter().any(|s| s.title == "flat and charged"));
+}
+/// Tools made in the shop go to the fire by the data of their steel: O1 from 790 to 820 °C in oil (data sheets).
+#[test]
+fn tools_made_here_are_hardened_by_their_steel() {
+    let w = Work::example("hardware");
+    let tool = w
+        .making
+        .tools
+        .iter()
+        .find(|t| t.operations.iter().any(|o| o.does.contains(&"harden")))
+        .expect("a tool of O1");
+    let op = |does: &str| tool.operations.iter().find(|o| o.does.contains(&does)).expect("a heat");
+    let celsius = w.si(&format!("{}.edge_end.heat.harden.from", tool.slug)) - 273.15;
+    assert!((780.0..=830.0).contains(&celsius), "{celsius}");
+    assert!(op("harden").lines.iter().any(|l| l.contains("magnet")));
+    assert!(op("temper").figures.len() >= 2);
+}

@@ -16,7 +16,7 @@ type One<'a> = (&'a PartPlan, &'a Operation, &'a Card);
 /// Batches of like heat, in the order in which heats follow each other.
 fn groups<'a>(of: &Contents<'a>) -> Vec<Vec<One<'a>>> {
     let mut all: Vec<Vec<One<'a>>> = Vec::new();
-    for plan in &of.making.parts {
+    for plan in of.making.parts.iter().chain(of.making.jigs.iter().map(|j| &j.plan)) {
         for op in plan.setups.iter().flat_map(|s| &s.operations) {
             let Some(card) = op.heat.as_deref() else { continue };
             match all.iter_mut().find(|g| g[0].2.like == card.like) {
@@ -27,6 +27,12 @@ fn groups<'a>(of: &Contents<'a>) -> Vec<Vec<One<'a>>> {
     }
     all.sort_by_key(|g| HEATS.iter().position(|h| *h == g[0].2.word));
     all
+}
+/// What the part of a plan is called, a jig's too.
+fn name<'a>(of: &Contents<'a>, plan: &PartPlan) -> &'a str {
+    let own = of.parts.get(plan.part).map(|p| &p.common.name);
+    let jig = || of.making.jigs.iter().find(|j| j.plan.part == plan.part).map(|j| &j.part.common.name);
+    own.or_else(jig).map_or("", String::as_str)
 }
 /// Number of the card that a heat stands on.
 pub(super) fn number_of(of: &Contents<'_>, card: &Card) -> Option<usize> {
@@ -66,7 +72,7 @@ fn card(
     let mut also: Vec<(String, Vec<&str>)> = Vec::new();
     for (plan, _, card) in all {
         for line in &card.also {
-            let name = of.parts[plan.part].common.name.as_str();
+            let name = name(of, plan);
             match also.iter_mut().find(|(l, _)| l == line) {
                 Some((_, names)) => names.push(name),
                 None => also.push((line.clone(), vec![name])),
@@ -85,7 +91,7 @@ fn card(
         let strip = strip(&first.strip);
         drawings.push((format!("fire-{n}-colours"), strip.clone()));
         let whose = if all.len() > 1 && first.word == "blue" {
-            format!(" For {}; the others as in the list.", of.parts[all[0].0.part].common.name)
+            format!(" For {}; the others as in the list.", name(of, all[0].0))
         } else {
             String::new()
         };
@@ -141,7 +147,7 @@ fn pieces(of: &Contents<'_>, all: &[One<'_>]) -> Vec<Block> {
     columns.push("done");
     let (mut pass, mut lightest) = (1, f64::NAN);
     let rows = order.iter().map(|(plan, _, card)| {
-        let mut cells = vec![of.parts[plan.part].common.name.clone(), plan.batch.total.shown()];
+        let mut cells = vec![name(of, plan).to_owned(), plan.batch.total.shown()];
         for label in &columns[2..2 + first.own.len()] {
             let own = card.own.iter().find(|f| f.label == *label);
             cells.push(own.map_or("\u{2013}".to_owned(), |f| figures::sentence(&f.text, of.style())));

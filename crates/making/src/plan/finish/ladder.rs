@@ -2,7 +2,7 @@
 
 use heat::polish::{self, Hold, Lap};
 use reckon::{Book, Cell, Id, Length, Ratio, Source, Val, work};
-use record::facts::{Finish, Polish};
+use record::facts::{Finish, Shop};
 
 /// How far a finish goes.
 pub static LAST: Source = Source::practice(
@@ -269,14 +269,17 @@ impl Ladder {
 pub fn ladder(
     book: &mut Book,
     slug: &str,
-    shop: &Polish,
+    shop: &Shop,
     on: &'static str,
     level: Finish,
     hardened: bool,
 ) -> Ladder {
     let um = |x: f64| Length::mm(x * 1e-3);
+    let mut own = shop.polish.laps.clone();
+    own.extend(crate::plan::jig::lap::can_be_turned(shop));
+    let shop = &shop.polish;
     let grits: Vec<f64> = shop.grits.iter().map(|g| g.bare().in_mm() * 1e3).collect();
-    let (steps, short) = climb(&grits, &shop.laps, on, AS_CUT, last(level, on));
+    let (steps, short) = climb(&grits, &own, on, AS_CUT, last(level, on));
     let at = format!("{slug}.polish");
     let wanted =
         book.tabled(format!("{at}.last"), um(last(level, on)), format!("{}, {on}", level.word()), &LAST);

@@ -156,7 +156,7 @@ pub fn wanted(part: &Part, shop: &Shop, own: bool, book: &mut Book) -> Wanted {
     let hardened = works.iter().any(|w| w.does == "harden");
     let level = words.iter().copied().find(|f| f.polishes());
     let level = level.or_else(|| words.contains(&Finish::Grain).then_some(Finish::Grain));
-    let ladder = level.map(|level| ladder::ladder(book, slug, &shop.polish, on, level, hardened));
+    let ladder = level.map(|level| ladder::ladder(book, slug, shop, on, level, hardened));
     let turned = matches!(part.body, Body::Turned(_));
     let polished = ladder.as_ref().filter(|l| turned && !l.rungs.is_empty()).map(|l| {
         let off = l.off;

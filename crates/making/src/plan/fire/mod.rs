@@ -9,6 +9,7 @@ pub mod means;
 pub mod soften;
 pub mod spared;
 pub mod temper;
+pub mod tool;
 pub mod wanted;
 
 use super::bench::found;

@@ -86,7 +86,11 @@ impl Drawing<'_> {
             slug: self.slug.clone(),
             at: self.at.clone(),
             was: None,
-            count: self.assumed("count", Count(1), "one serves the whole batch"),
+            count: self.assumed(
+                "count",
+                Count(self.pieces),
+                "as many as are used at a time; they serve the whole batch",
+            ),
             spares: Some(self.assumed("spares", Count(0), "a jig is made again when it is spoilt")),
             material,
             material_at: self.at.clone(),
@@ -133,11 +137,7 @@ impl<'a, 'b> Turning<'a, 'b> {
         }
         let at = self.facts.common.at.clone();
         self.facts.common.finish = finish.iter().map(|f| (*f, at.clone())).collect();
-        let hrc = self.board.assumed(
-            "hardness",
-            reckon::Ratio::si(hardness),
-            "house default: HRC of a jig that wears",
-        );
+        let hrc = self.board.assumed("hardness", reckon::Ratio::si(hardness), WEARS);
         self.facts.common.hardness = Some(hrc);
     }
     /// A cylinder.
@@ -226,11 +226,28 @@ impl<'a, 'b> Flat<'a, 'b> {
     pub fn board(&mut self) -> &mut Drawing<'b> {
         self.board
     }
+    /// Heat or finish, and the hardness that it is drawn back to.
+    pub fn finished(&mut self, finish: &[Finish], hardness: f64) {
+        let at = self.facts.common.at.clone();
+        self.facts.common.finish = finish.iter().map(|f| (*f, at.clone())).collect();
+        let hrc = self.board.assumed("hardness", reckon::Ratio::si(hardness), WEARS);
+        self.facts.common.hardness = Some(hrc);
+    }
     /// A hole.
     pub fn hole(&mut self, label: &str, centre: (Val<Length>, Val<Length>), diameter: Size<Diameter>) {
+        self.hole_of(label, centre, diameter, None);
+    }
+    /// A hole, tapped where a thread is given.
+    pub fn hole_of(
+        &mut self,
+        label: &str,
+        centre: (Val<Length>, Val<Length>),
+        diameter: Size<Diameter>,
+        thread: Option<ThreadUse>,
+    ) {
         let at = self.facts.common.at.clone();
         let label = label.to_owned();
-        self.facts.holes.push(Hole { label, centre, diameter, thread: None, countersink: None, at });
+        self.facts.holes.push(Hole { label, centre, diameter, thread, countersink: None, at });
     }
     /// Its holes.
     #[must_use]
@@ -242,5 +259,7 @@ impl<'a, 'b> Flat<'a, 'b> {
         hardware::flat_part(PartKind::Of("jig"), &self.facts, self.board.book)
     }
 }
+/// Why a jig is hardened so far.
+const WEARS: &str = "house default: HRC of a jig that wears";
 /// Where house sizes of jigs come from.
 pub static SIZES: &reckon::Source = &HOUSE;

@@ -5,9 +5,14 @@
 
 pub mod blank;
 pub mod bush;
+pub mod buttons;
+pub mod collar;
 pub mod guide;
+pub mod lap;
 pub mod mandrel;
+pub mod strip;
 pub mod through;
+pub mod window;
 
 pub use blank::{Flat, Turning};
 pub use bush::split_bush;
@@ -39,6 +44,8 @@ pub struct Jigs {
     troubles: Vec<Trouble>,
     /// Routes of their own of those that are not made as other parts are.
     routes: BTreeMap<String, Vec<SetUp>>,
+    /// What is done with a jig after it is made as other parts are.
+    after: BTreeMap<String, Vec<SetUp>>,
     /// Sizes of guide blocks and bushes, for all that use them.
     guides: guide::Guides,
 }
@@ -90,17 +97,14 @@ impl Asking<'_> {
             }
             return Some(Named { slug, name: a.part.common.name.clone() });
         }
-        let mut drawing = Drawing {
-            slug: slug.clone(),
-            shop: self.shop,
-            at: self.part.at().clone(),
-            own: Vec::new(),
-            book: self.book,
-        };
+        let mut drawing = Drawing::new(slug.clone(), self.shop, self.part.at().clone(), self.book);
         let (part, found) = make(&mut drawing);
-        let own = std::mem::take(&mut drawing.own);
+        let (own, after) = (std::mem::take(&mut drawing.own), std::mem::take(&mut drawing.after));
         if !own.is_empty() {
             self.jigs.routes.insert(slug.clone(), own);
+        }
+        if !after.is_empty() {
+            self.jigs.after.insert(slug.clone(), after);
         }
         self.jigs.troubles.extend(
             found.into_iter().map(|t| Trouble::ours(format!("the jig '{slug}' cannot be: {}", t.says))),
@@ -118,13 +122,21 @@ pub struct Drawing<'a> {
     pub shop: &'a Shop,
     /// Where the part that needs it is written.
     pub at: reckon::Place,
-    /// Set-ups of its own: all there are for one from sheet, the last for a turned one; none where it is made as
-    /// any other part.
+    /// All its set-ups, where it is from sheet and not made as any other part.
     pub own: Vec<SetUp>,
+    /// Set-ups after those of any other part.
+    pub after: Vec<SetUp>,
+    /// How many are made.
+    pub pieces: i64,
     /// The book.
     pub book: &'a mut Book,
 }
-impl Drawing<'_> {
+impl<'a> Drawing<'a> {
+    /// A board with nothing on it.
+    #[must_use]
+    pub fn new(slug: String, shop: &'a Shop, at: reckon::Place, book: &'a mut Book) -> Drawing<'a> {
+        Drawing { slug, shop, at, own: Vec::new(), after: Vec::new(), pieces: 1, book }
+    }
     /// A dotted name under the jig.
     #[must_use]
     pub fn name(&self, tail: &str) -> String {
@@ -136,6 +148,10 @@ impl Jigs {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.asked.is_empty()
+    }
+    /// What follows when the jig of this slug is made as any other part.
+    pub fn after(&mut self, slug: &str) -> Vec<SetUp> {
+        self.after.remove(slug).unwrap_or_default()
     }
     /// The set-ups that were laid down for the jig of this slug when it was drawn.
     pub fn own(&mut self, slug: &str) -> Vec<SetUp> {

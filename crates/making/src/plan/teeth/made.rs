@@ -229,15 +229,14 @@ pub(super) fn made(
             format!("{} {} × {}, {} long", k.name, width.shown(), height.shown(), length.shown()),
             k.material,
             *height,
+            *width,
         )),
         _ => None,
     });
-    let quenched = own.as_ref().is_some_and(|(_, m, _)| m.hardens.by_quench());
-    let bath = own.as_ref().map_or("oil", |(_, m, _)| {
-        if m.hardens == tables::material::Hardens::Water { "water" } else { "oil" }
-    });
+    let quenched = own.as_ref().is_some_and(|(_, m, ..)| m.hardens.by_quench());
+    let steel = own.as_ref().map(|(_, m, h, w)| (*m, *w, *h));
     let high = match &own {
-        Some((_, _, h)) => *h,
+        Some((_, _, h, _)) => *h,
         None => book.assumed(
             format!("{slug}.blank"),
             Length::mm(6.0),
@@ -355,30 +354,14 @@ pub(super) fn made(
             ..Operation::default()
         },
     ];
-    if !hard {
-        ops.push(Operation {
-            title: "Harden".to_owned(),
-            lines: vec![
-                format!("Bring the edge end evenly to the heat that the steel's data sheet gives, hold it a minute, quench in {bath}, tongue first and straight down."),
-            ],
-            tool: job.shop.fire.heat_with.clone(),
-            checks: vec![seen("edge", "a fine file skates on it")],
-            cautions: vec![Caution::Quench],
-            does: vec!["harden"],
-            time: Spread::minutes(10.0, 15.0, 30.0),
-            ..Operation::default()
-        });
-        ops.push(Operation {
-            title: "Temper".to_owned(),
-            lines: vec![
-                "Polish top and one side bright. Warm the shank, a centimetre behind the tongue, and let the colours run: when pale straw reaches the edge, into the bath.".to_owned(),
-            ],
-            tool: job.shop.fire.heat_with.clone(),
-            checks: vec![seen("edge", "pale straw at the edge, darker towards the shank")],
-            does: vec!["temper"],
-            time: Spread::minutes(5.0, 10.0, 20.0),
-            ..Operation::default()
-        });
+    if let Some((material, width, height)) = steel.filter(|_| !hard) {
+        let tool = crate::plan::fire::tool::Tool {
+            slug,
+            material,
+            blank: (width, height),
+            at: job.part.at().clone(),
+        };
+        ops.extend(crate::plan::fire::tool::hardened(&tool, job.shop, book));
     }
     ops.push(Operation {
         title: "Hone".to_owned(),
