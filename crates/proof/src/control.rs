@@ -222,6 +222,8 @@ pub struct Control {
     pub threads: bool,
     /// Acceleration of the slide in mm/s², for the run-in of threads; none when not known.
     pub acceleration: Option<f64>,
+    /// Way that the slide needs before a thread meets metal, in millimetres, where it is known as such.
+    pub run_in: Option<f64>,
     /// Plane in force at the start, if a program need not state it.
     pub plane: Option<Plane>,
     /// Absolute or incremental at the start, if a program need not state it.
@@ -282,6 +284,7 @@ impl Control {
             needs_end: true,
             threads: true,
             acceleration: None,
+            run_in: None,
             plane: None,
             distance: None,
             feed_mode: None,

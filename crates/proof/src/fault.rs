@@ -146,6 +146,14 @@ pub enum Wrong {
     Jaws,
     /// A feed deeper or wider than the tool stands.
     ToolFeed,
+    /// A tool fed in metal a way that it does not cut: a blade sideways, a drill off the axis.
+    ToolWay,
+    /// A deeper bite than the tool stands.
+    Bite,
+    /// An edge that runs faster through metal than it stands.
+    EdgeSpeed,
+    /// A tool that cuts where a piece has come off already.
+    Loose,
     /// More metal gone than the wanted shape allows.
     Gouge,
     /// Metal left on the wanted shape.

@@ -65,6 +65,7 @@ fn lathe() -> (Control, turning::SetUp) {
         cutting: vec![insert.outline().expect("convex")],
         holder: vec![convex(&[(1.0, 4.0), (9.0, 4.0), (9.0, 40.0), (1.0, 40.0)])],
         most_feed: Some(0.08),
+        ..Tool::default()
     };
     let mut set_up = turning::SetUp::new(rectangle(-40.0, 0.0, 0.0, 4.0), Tool::default());
     set_up.tools = BTreeMap::from([(1, tool)]);
@@ -168,7 +169,7 @@ fn a_small_bar_is_told() {
 fn the_holder_follows_its_tool() {
     let blade = convex(&[(0.0, 0.0), (1.0, 0.0), (1.0, 3.0), (0.0, 3.0)]);
     let shank = convex(&[(-2.0, 3.0), (3.0, 3.0), (3.0, 20.0), (-2.0, 20.0)]);
-    let tool = Tool { cutting: vec![blade], holder: vec![shank], most_feed: None };
+    let tool = Tool { cutting: vec![blade], holder: vec![shank], ..Tool::default() };
     let set_up = turning::SetUp::new(rectangle(-40.0, 0.0, 0.0, 5.0), tool);
     let mut control = Control::lathe();
     control.needs_tool = false;
@@ -530,4 +531,69 @@ fn what_is_not_followed_is_told() {
     assert_eq!(told(&lathe.faults), [(Wrong::Motion, 4)]);
     let wheel = wheel::prove(&program, &wheel::SetUp { wanted: None, ..wheel_set_up(12) });
     assert_eq!(told(&wheel.faults), [(Wrong::Motion, 3), (Wrong::Motion, 5), (Wrong::Teeth, 6)]);
+}
+
+/// What tools stand in metal: the way they cut, dips, edges, and what has come off.
+#[test]
+fn what_a_tool_stands_is_judged() {
+    let mut set_up = turning::SetUp::new(rectangle(-40.0, 0.0, 0.0, 4.0), Tool::default());
+    let drill = Tool::drill(2.0, 118.0, 30.0).expect("a drill");
+    set_up.tools.insert(3, Tool { most_bite: Some(2.0), ..drill });
+    let blade = Tool::blade(1.5, 6.0).expect("a blade");
+    set_up.tools.insert(
+        4,
+        Tool { near_axis: Some((1.0, 0.01)), most_speed: Some(30.0), most_bite: Some(5.0), ..blade },
+    );
+    let good = "G21 G90 G18 G95 T0303 S1000 M03\nG00 X0. Z2.\nG01 Z-2. F0.03\nG00 Z1.\nG00 Z-1.8\nG01 Z-4.\nG00 Z2.\n\
+                G00 X30. Z10.\nT0404\nG00 Z-13.5\nG00 X9.\nG01 X2. F0.02\nG01 X0. F0.01\nG00 X12.\nM05\nM30\n";
+    let control = Control::lathe();
+    let faults = |text: &str| {
+        let reading = proof::read(text, &control);
+        assert_eq!(reading.faults, []);
+        let turned = turning::prove(&reading.program, &control, &set_up);
+        turned.faults.iter().map(|f| (f.wrong, f.spot.line)).collect::<Vec<_>>()
+    };
+    assert_eq!(faults(good), []);
+    let spoiled = |was: &str, is: &str| {
+        let text = good.replacen(was, is, 1);
+        assert_ne!(text, good);
+        faults(&text)
+    };
+    // A lost retract makes one dip of two; a drill beside the axis; a blade fed sideways.
+    assert_eq!(spoiled("G00 Z1.\nG00 Z-1.8\n", ""), [(Wrong::Bite, 4)]);
+    assert!(spoiled("G00 X0. Z2.", "G00 X1. Z2.").contains(&(Wrong::ToolWay, 3)));
+    assert!(
+        spoiled("G01 X2. F0.02\n", "G01 X4. F0.02\nG01 Z-12.\nG01 X2.\n").contains(&(Wrong::ToolWay, 13))
+    );
+    // Fast near the axis, fast at the edge, and cutting on after it was parted off.
+    assert_eq!(spoiled("G01 X0. F0.01", "G01 X0. F0.02"), [(Wrong::ToolFeed, 13)]);
+    assert_eq!(spoiled("G00 X30. Z10.", "G00 X30. Z10. S3000"), [(Wrong::EdgeSpeed, 12)]);
+    assert!(
+        spoiled("G00 X12.\nM05", "G00 X12.\nG00 Z-8.\nG01 X6. F0.02\nG00 X12.\nM05")
+            .contains(&(Wrong::Loose, 16))
+    );
+}
+
+/// Passes of a thread: one left out, a run-in too short.
+#[test]
+fn passes_of_a_thread_are_judged() {
+    let mut set_up = turning::SetUp::new(rectangle(-40.0, 0.0, 0.0, 2.0), Tool::default());
+    let point = Tool::thread_point(60.0, 0.08, 1.0).expect("a point");
+    set_up.tools.insert(5, Tool { most_bite: Some(0.25), ..point });
+    let control = Control { run_in: Some(2.0), ..Control::lathe() };
+    let good = "G21 G90 G18 G95 G97 T0505 S300 M03\nG00 X6. Z3.\nG00 X3.6\nG33 Z-8. K0.7\nG00 X6.\nG00 Z3.\nG00 X3.2\n\
+                G33 Z-8. K0.7\nG00 X6.\nM05\nM30\n";
+    let faults = |text: &str| {
+        let reading = proof::read(text, &control);
+        assert_eq!(reading.faults, []);
+        let turned = turning::prove(&reading.program, &control, &set_up);
+        turned.faults.iter().map(|f| (f.wrong, f.spot.line)).collect::<Vec<_>>()
+    };
+    assert_eq!(faults(good), []);
+    assert_eq!(
+        faults(&good.replacen("G00 X3.6\nG33 Z-8. K0.7\nG00 X6.\nG00 Z3.\n", "", 1)),
+        [(Wrong::Bite, 4)]
+    );
+    assert_eq!(faults(&good.replacen("G00 X6. Z3.", "G00 X6. Z1.", 1)), [(Wrong::RunIn, 4)]);
+    assert!(faults(&good.replacen("G33 Z-8. K0.7", "G01 Z-8. F0.05", 1)).contains(&(Wrong::ToolWay, 4)));
 }

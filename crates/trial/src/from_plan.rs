@@ -3,14 +3,14 @@
 use super::{SetUp, Trial};
 use kurbo::Point;
 use making::nc::Machine;
-use making::nc::hand_over::{self, Layer, Program, Ring};
+use making::nc::hand_over::{self, Layer, Program, Ring, ToolWay};
 use proof::Control;
 use proof::control::{
     Across, Centre, DwellIn, FeedMode, Percent, Plane, RapidPath, ToolWord, Travel, WithoutPoint,
 };
 use proof::milling::{self, Cutter, Cylinder, Slab};
 use proof::sweep::Convex;
-use proof::turning::{self, Tool};
+use proof::turning::{self, Tool, Way};
 use record::facts::{ArcCentre, BareLength, PercentSigns, ToolSays};
 use shape::region::Region;
 
@@ -49,6 +49,16 @@ pub fn of(program: &Program) -> Result<Trial, String> {
                     cutting: t.cutting.iter().map(convex).collect::<Result<_, _>>()?,
                     holder: t.holder.iter().map(convex).collect::<Result<_, _>>()?,
                     most_feed: t.most_feed,
+                    way: match t.way {
+                        ToolWay::Any => Way::Any,
+                        ToolWay::Across => Way::Across,
+                        ToolWay::Along => Way::Along,
+                        ToolWay::OnAxis => Way::OnAxis,
+                        ToolWay::Led => Way::Led,
+                    },
+                    most_bite: t.most_bite,
+                    near_axis: t.near_axis,
+                    most_speed: t.most_speed,
                 };
                 all.insert(t.number, shape);
             }
@@ -128,6 +138,7 @@ fn control(program: &Program) -> Control {
     control.needs_tool = own.tool_word != ToolSays::Nothing;
     control.across = if own.radius || !lathe { Across::Radius } else { Across::Diameter };
     control.threads = own.synchronised;
+    control.run_in = lathe.then_some(own.run_in);
     let speeds = (own.speeds.first(), own.speeds.last());
     if let (Some(least), Some(most)) = speeds {
         control.spindle = (*least, *most);

@@ -12,7 +12,7 @@ use proof::control::{
 };
 use proof::milling::{self, Cutter, Cylinder, Slab};
 use proof::sweep::{Convex, NotConvex};
-use proof::turning::{self, Insert, Tool};
+use proof::turning::{self, Insert, Tool, Way};
 use reckon::Trouble;
 use shape::region::{Region, Step, Turn};
 use std::cell::RefCell;
@@ -45,6 +45,7 @@ const CONTROL: &[&str] = &[
     "across",
     "synchronised",
     "acceleration",
+    "run_in",
     "plane",
     "distance",
     "feed",
@@ -78,6 +79,10 @@ const TOOL: &[&str] = &[
     "depth",
     "holder",
     "most_feed",
+    "way",
+    "most_bite",
+    "most_speed",
+    "near_axis",
 ];
 
 /// Reads a set-up.
@@ -188,6 +193,7 @@ fn control(top: &Table<'_, '_>, machine: Machine) -> Control {
         c.longest_line = n as usize;
     }
     c.acceleration = t.size("acceleration").or(c.acceleration);
+    c.run_in = t.size("run_in").or(c.run_in);
     c.chuck_most = t.size("chuck_most").or(c.chuck_most);
     if let Some(f) = t.size("fastest_feed") {
         c.fastest_feed = f;
@@ -412,6 +418,9 @@ fn cutter(t: &Table<'_, '_>) -> Option<Cutter> {
         }
     };
     made.most_feed = t.size("most_feed");
+    for key in ["way", "most_bite", "most_speed", "near_axis"] {
+        idle(t, key, "a cutter of a mill");
+    }
     if let Some(all) = t.list("holder") {
         for v in all {
             match numbers(v).as_deref() {
@@ -461,6 +470,14 @@ fn tool(t: &Table<'_, '_>) -> Option<Tool> {
             t.page.tell(t.span.clone(), says, "check its angles: front less back is the angle of its point");
         })
         .ok()?;
+    made.most_bite = t.size("most_bite");
+    made.most_speed = t.size("most_speed");
+    if let Some([radius, feed]) = t.numbers::<2>("near_axis") {
+        made.near_axis = Some((radius, feed));
+    }
+    if let Some(way) = t.word("way", Way::WORDS) {
+        made.way = way;
+    }
     made.most_feed = t.size("most_feed");
     if let Some(all) = t.list("holder") {
         let points: Option<Vec<Point>> = all

@@ -1,71 +1,246 @@
 //! What is written for random turned parts, read again and removed, is the part; spoiled programs are not.
 
 use making::nc::hand_over::Program;
-use making::nc::lathe::{Cutting, Rung, set_up, turn};
+use making::nc::lathe::sequence::{Do, Work, pieces};
+use making::nc::lathe::stage::{self, Blade, Drill, Edge, FaceGroove, Groove, PartOff, Stage, Thread, Tip};
+use making::nc::lathe::{Cutting, Rung};
 use making::nc::{Habits, Machine, write};
 use proptest::prelude::*;
+use record::facts::ToolSays;
 
-const WORDS: &[&str] = &["G0", "G1", "G2", "G3", "G18", "G21", "G90", "G95", "G97", "M3", "M5", "M30"];
+const WORDS: &[&str] =
+    &["G0", "G1", "G2", "G3", "G4", "G18", "G21", "G33", "G90", "G95", "G97", "M0", "M3", "M5", "M30"];
+const BLADE: f64 = 1.2;
 
 /// A part that grows towards the chuck, and how it is cut.
-fn parts() -> impl Strategy<Value = (Vec<Rung>, Cutting)> {
-    let rung = (1.0..12.0_f64, 0.3..2.0_f64, prop::bool::ANY);
-    (prop::collection::vec(rung, 1..5), 0.05..0.6_f64, 0.2..1.5_f64).prop_map(|(steps, deepest, over)| {
-        let mut radius = 0.8;
-        let rungs: Vec<Rung> = steps
-            .into_iter()
-            .map(|(length, more, chamfered)| {
-                radius += more;
-                Rung { length, radius, chamfer: if chamfered { 0.2 } else { 0.0 } }
-            })
-            .collect();
-        let cutting = Cutting { bar: radius + over, deepest, rpm: 800.0, feeds: (0.06, 0.03), beyond: 2.0 };
-        (rungs, cutting)
-    })
+#[derive(Clone, Debug)]
+struct Made {
+    rungs: Vec<Rung>,
+    cutting: Cutting,
+    drill: Option<Drill>,
+    thread: Option<Thread>,
+    groove: Option<Groove>,
+    face: Option<FaceGroove>,
+    offsets: bool,
 }
-fn program(rungs: &[Rung], c: &Cutting) -> Program {
-    let habits = Habits { bent: true, ..Habits::plain(Machine::Lathe, WORDS) };
-    Program {
-        name: "part".into(),
-        title: "part".into(),
+fn length(rungs: &[Rung]) -> f64 {
+    rungs.iter().map(|r| r.length).sum()
+}
+fn parts() -> impl Strategy<Value = Made> {
+    let rung = (1.0..12.0_f64, 0.3..2.0_f64, prop::bool::ANY);
+    let with = (
+        prop::option::of((0.8..3.0_f64, 1.0..5.0_f64)),
+        prop::option::of((0.35..1.0_f64, 1.5..3.0_f64)),
+        prop::option::of((0.0..1.0_f64, 0.2..0.8_f64)),
+        prop::option::of((0.6..1.5_f64, 0..3_u32)),
+        prop::bool::ANY,
+    );
+    (prop::collection::vec(rung, 1..5), 0.05..0.6_f64, 0.2..1.5_f64, with).prop_map(
+        |(steps, deepest, over, (hole, thread, groove, face, offsets))| {
+            let mut radius = 0.8;
+            let mut rungs: Vec<Rung> = steps
+                .into_iter()
+                .map(|(length, more, chamfered)| {
+                    radius += more;
+                    Rung { length, radius, chamfer: if chamfered { 0.2 } else { 0.0 } }
+                })
+                .collect();
+            let cutting =
+                Cutting { bar: radius + over, deepest, rpm: 800.0, feeds: (0.06, 0.03), beyond: 2.5 };
+            // A thread with its room before the first shoulder.
+            let thread = thread.map(|(lead, room)| {
+                let lead = (lead * 20.0).round() / 20.0;
+                let depth = 0.61 * lead;
+                let own = &mut rungs[0];
+                own.radius = own.radius.max(1.5);
+                own.length = own.length.max(room * lead + 3.0);
+                own.chamfer = depth + 0.1;
+                let end = own.length;
+                let base = own.radius;
+                for r in &mut rungs[1..] {
+                    r.radius = r.radius.max(base);
+                }
+                let shoulder = (rungs.len() > 1).then_some(end);
+                let passes = vec![
+                    (0.3 * depth, 1),
+                    (0.55 * depth, 1),
+                    (0.8 * depth, 1),
+                    (0.95 * depth, 2),
+                    (depth, 3),
+                ];
+                let to = end - (room * lead).max(depth * 1.2 + 0.8);
+                let tip = if room > 2.0 { Tip::Flat(0.125 * lead) } else { Tip::Round(0.14 * lead) };
+                Thread {
+                    to,
+                    shoulder,
+                    blank: base,
+                    lead,
+                    half_angle: 30.0,
+                    tip,
+                    passes,
+                    name: "point".into(),
+                    called: "M".into(),
+                }
+            });
+            let bar = rungs.iter().map(|r| r.radius).fold(cutting.bar, f64::max);
+            let cutting = Cutting { bar, ..cutting };
+            let drill = hole.map(|(across, times)| {
+                let across = (across.min(rungs[0].radius) * 10.0).round() / 10.0;
+                let tip = across * times;
+                let dips = vec![(0.4 * tip, false), (0.7 * tip, true), (tip, true)];
+                Drill { across, point: 118.0, dips, flutes: 30.0, name: "drill".into() }
+            });
+            let last = rungs[rungs.len() - 1];
+            // A groove in the last rung, where it is long enough and solid.
+            let groove = groove.filter(|_| last.length > 3.2 && drill.is_none()).map(|(at, deep)| {
+                let from = length(&rungs) - last.length + 0.5 + at;
+                Groove { span: (from, from + 1.7), radius: (last.radius - deep).max(0.5) }
+            });
+            let groove = groove.filter(|_| rungs.len() > 1 || thread.is_none());
+            let room = rungs[0].radius - rungs[0].chamfer - 0.2;
+            let inner = drill.as_ref().map_or(0.3, |d| 0.5 * d.across + 0.2);
+            let face = face.filter(|(width, _)| room - inner > *width).map(|(width, form)| FaceGroove {
+                middle: 0.5 * (room + inner),
+                width,
+                depth: 0.4,
+                edge: [Edge::Square, Edge::Round(0.5 * width), Edge::Vee][form as usize],
+                name: "form tool".into(),
+            });
+            Made { rungs, cutting, drill, thread, groove, face, offsets }
+        },
+    )
+}
+fn habits(offsets: bool) -> Habits {
+    Habits {
+        bent: true,
+        synchronised: true,
+        fastest_thread: 500.0,
+        tool_word: if offsets { ToolSays::NumberAndOffset } else { ToolSays::Nothing },
+        ..Habits::plain(Machine::Lathe, WORDS)
+    }
+}
+fn programs(m: &Made) -> Vec<Program> {
+    let (rungs, c) = (&m.rungs, &m.cutting);
+    let habits = habits(m.offsets);
+    let blade = Blade { width: BLADE, reach: 30.0, name: "blade".into() };
+    let mut order: Vec<Stage> = vec![stage::outside(rungs, c, "knife tool")];
+    order.extend(m.drill.iter().flat_map(|d| [stage::spot(d, 900.0), stage::drill(d, 900.0)]));
+    order.extend(m.face.iter().map(|f| stage::face_groove(f, 300.0)));
+    order.extend(m.groove.iter().filter_map(|g| stage::groove(g, rungs, c.bar, &blade, 400.0)));
+    order.extend(m.thread.iter().map(|t| stage::thread(t, &habits, 300.0).expect("the slide follows")));
+    order.extend(stage::part_off(&PartOff { at: length(rungs) + 0.5, bore: None }, c.bar, &blade, 400.0));
+    let order: Vec<Do> = order.into_iter().map(|s| Do::Stage(Box::new(s))).collect();
+    let work = Work { name: "part", rungs, cutting: c, order: &order };
+    let all = pieces(&work, &habits, [(-1.0, 60.0), (-200.0, 200.0)]);
+    let all = all.into_iter().map(|piece| Program {
+        name: piece.word.into(),
+        title: piece.says,
         part: 0,
         machine: "lathe".into(),
-        text: write(&turn("part", rungs, c), &habits).expect("all words are known"),
-        set_up: set_up(rungs, c, 0, [(-1.0, 60.0), (-200.0, 200.0)]),
-        habits,
+        text: write(&piece.acts, &habits).expect("all words are known"),
+        set_up: piece.set_up,
+        habits: habits.clone(),
         room: 0.01,
         holding: Vec::new(),
-        tools: Vec::new(),
+        tools: piece.tools,
         after: Vec::new(),
-    }
+    });
+    all.collect()
 }
 fn faults(p: &Program, text: &str) -> Vec<String> {
     let found = trial::of(p).expect("outlines bound something").prove(text);
     found.misread.iter().chain(&found.faults).map(|f| format!("{} {f}", f.wrong.word())).collect()
 }
+/// Puts another text for the nth place where one stands.
+fn at(text: &str, was: &str, is: &str, n: usize) -> Option<String> {
+    let places: Vec<usize> = text.match_indices(was).map(|(i, _)| i).collect();
+    let i = *places.get(n.checked_rem(places.len())?)?;
+    Some(format!("{}{is}{}", &text[..i], &text[i + was.len()..]))
+}
+/// A program with something wrong: a word lost, a feed, a depth, a retract, two words changed.
+fn spoiled(text: &str, which: usize, n: usize) -> Option<String> {
+    match which {
+        0 => at(text, " M3\n", "\n", 0),
+        1 => Some(text.replace(" F0.0", " F0.6")),
+        2 => at(text, "\nM30", "", 0),
+        3 => at(text, "G21 ", "", 0),
+        // One cut becomes a rapid, or goes much deeper.
+        4 => at(text, "\nG1 X", "\nG0 X", 0),
+        5 => at(text, "\nG1 Z-", "\nG1 Z-1", n),
+        // A pass of a thread with another lead, or fed.
+        6 => at(text, " K0.", " K1.", n),
+        _ => at(text, "\nG33 ", "\nG1 ", n),
+    }
+}
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
     #[test]
-    fn what_is_written_is_the_part((rungs, c) in parts()) {
-        let p = program(&rungs, &c);
-        prop_assert_eq!(faults(&p, &p.text), [""; 0], "{}", p.text);
+    fn what_is_written_is_the_part(m in parts()) {
+        for p in programs(&m) {
+            prop_assert_eq!(faults(&p, &p.text), [""; 0], "{} {:?}", p.text, m);
+        }
     }
     #[test]
-    fn a_spoiled_program_is_caught((rungs, c) in parts(), which in 0..6_usize) {
-        let p = program(&rungs, &c);
-        let last = p.text.rfind("(FINISH)").expect("it finishes");
-        let (head, tail) = p.text.split_at(last);
-        let deeper = |line: &str| line.replacen("G1 X", "G1 X-", 1);
-        let spoiled = match which {
-            0 => p.text.replacen("S800 M3\n", "", 1),
-            1 => p.text.replace("F0.06", "F0.6").replace("F0.03", "F0.3"),
-            2 => format!("{head}{}", tail.replacen("G1", "G0", 3)),
-            3 => p.text.replacen("G21 ", "", 1),
-            4 => format!("{head}{}", deeper(tail)),
-            _ => p.text.replacen("\nM30", "", 1),
-        };
-        prop_assume!(spoiled != p.text);
-        prop_assert!(!faults(&p, &spoiled).is_empty(), "{}", spoiled);
+    fn a_spoiled_program_is_caught(m in parts(), which in 0..8_usize, n in 0..50_usize) {
+        for p in programs(&m) {
+            let Some(text) = spoiled(&p.text, which, n).filter(|t| *t != p.text) else { continue };
+            prop_assert!(!faults(&p, &text).is_empty(), "{} {}", which, text);
+        }
     }
+    #[test]
+    fn a_lost_retract_of_a_drill_is_caught(m in parts()) {
+        for p in programs(&m).iter().filter(|p| p.text.contains("(DRILL")) {
+            let begins = p.text.find("(DRILL ").expect("it drills");
+            let (head, tail) = p.text.split_at(begins);
+            // The last two dips run into one.
+            let mut cuts = 0;
+            let kept: Vec<&str> = tail
+                .lines()
+                .filter(|line| {
+                    cuts += usize::from(line.starts_with("G1 "));
+                    !(line.starts_with("G0 Z") && cuts == 2)
+                })
+                .collect();
+            let text = format!("{head}{}\n", kept.join("\n"));
+            prop_assert_ne!(&text, &p.text);
+            prop_assert!(!faults(p, &text).is_empty(), "{}", text);
+        }
+    }
+}
+#[test]
+fn a_pass_left_out_is_caught() {
+    let rungs = [Rung { length: 10.0, radius: 2.0, chamfer: 0.5 }];
+    let thread = Thread {
+        to: 8.0,
+        shoulder: None,
+        blank: 2.0,
+        lead: 0.7,
+        half_angle: 30.0,
+        tip: Tip::Flat(0.09),
+        passes: vec![(0.2, 1), (0.33, 1), (0.43, 2)],
+        name: "point".into(),
+        called: "M4".into(),
+    };
+    let cutting = Cutting { bar: 2.5, deepest: 0.5, rpm: 800.0, feeds: (0.06, 0.03), beyond: 2.5 };
+    let m = Made {
+        rungs: rungs.to_vec(),
+        cutting,
+        drill: None,
+        thread: Some(thread),
+        groove: None,
+        face: None,
+        offsets: true,
+    };
+    let [p] = programs(&m).try_into().expect("one program");
+    assert_eq!(faults(&p, &p.text), [""; 0], "{}", p.text);
+    // X is a diameter: the first pass runs at 3.6, the second at 3.34.
+    let (head, tail) = p.text.split_at(p.text.find("(THREAD").expect("it threads"));
+    let pass = tail.find("G0 X3.6\n").expect("the first pass");
+    let ends = tail[pass..].find("G0 X3.34").expect("the second") + pass;
+    let without = format!("{head}{}{}", &tail[..pass], &tail[ends..]);
+    assert!(faults(&p, &without).iter().any(|f| f.starts_with("bite")), "{:?}", faults(&p, &without));
+    // Another speed half way; a start that is nearer than the slide needs.
+    let other = p.text.replace("G0 X3.34", "S500 M3\nG0 X3.34");
+    assert!(faults(&p, &other).iter().any(|f| f.starts_with("thread-speed")), "{:?}", faults(&p, &other));
 }

@@ -43,6 +43,28 @@ pub struct ToolShape {
     pub holder: Vec<Ring>,
     /// Largest feed a turn that it stands.
     pub most_feed: Option<f64>,
+    /// Which way it may be fed while it stands in metal.
+    pub way: ToolWay,
+    /// Deepest dip or thread pass that it stands.
+    pub most_bite: Option<f64>,
+    /// Nearer to the axis than this radius, it stands no more than this feed.
+    pub near_axis: Option<(f64, f64)>,
+    /// Fastest that its edge may run, m/min.
+    pub most_speed: Option<f64>,
+}
+/// Which way a tool of a lathe cuts.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub enum ToolWay {
+    /// Any way.
+    Any,
+    /// Square to the axis.
+    Across,
+    /// Along the axis.
+    Along,
+    /// In the axis.
+    OnAxis,
+    /// Led by the spindle.
+    Led,
 }
 /// How the machine is set up.
 #[derive(Clone, Debug, PartialEq)]

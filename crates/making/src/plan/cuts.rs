@@ -4,6 +4,7 @@ use super::bench::Bench;
 use super::grip::GripPlan;
 use super::{Caution, Check, Figure, Operation, PassTable, Spread};
 use crate::kernel::speed::Kind;
+use crate::nc::lathe::OnLathe;
 use movement::part::Step;
 use reckon::source::GEOMETRY;
 use reckon::{Cell, Count, Diameter, Length, Source, Val, work};
@@ -173,6 +174,7 @@ pub fn turn(
         checks: vec![check_with(&step.what, &step.size, left.map_or(Length::ZERO, |l| l.bare()))],
         cautions: vec![Caution::Turning],
         does: vec!["form"],
+        program: Some(OnLathe::Turn { from: step.from.bare().in_mm(), radius: target.bare().in_mm() / 2.0 }),
         heat: None,
         time: Spread::around(minutes),
     };

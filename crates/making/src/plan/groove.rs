@@ -5,6 +5,8 @@ use super::hole::seen;
 use super::{Caution, Edge, Figure, Operation, ShopTool, Spread, ToolDrawing};
 use crate::kernel::relief::{self, Groove as Cut, Ground, RoundGroove};
 use crate::kernel::speed::Kind;
+use crate::nc::lathe::OnLathe;
+use crate::nc::lathe::stage::{Edge as FormEdge, FaceGroove};
 use movement::part::Groove;
 use reckon::source::GEOMETRY;
 use reckon::{Alternative, Angle, Count, Length, Radius, Source, Val, judge, work};
@@ -74,6 +76,17 @@ pub fn cut(
                 n.shown()
             ),
         ],
+        program: Some(OnLathe::FaceGroove(FaceGroove {
+            middle: middle.bare().in_mm() / 2.0,
+            width: width.bare().in_mm(),
+            depth: depth.bare().in_mm(),
+            edge: match g.facts.form {
+                GrooveForm::Square => FormEdge::Square,
+                GrooveForm::Round => FormEdge::Round(nose(width.bare(), depth.bare()).in_mm()),
+                GrooveForm::Vee => FormEdge::Vee,
+            },
+            name: tool.clone(),
+        })),
         tool: Some(tool),
         speed: Some(speed),
         feed: Some(feed),

@@ -3,6 +3,8 @@
 use super::bench::{Bench, found};
 use super::{Caution, Check, Figure, Operation, PassTable, Spread};
 use crate::kernel::speed::{self, Kind, Metal};
+use crate::nc::lathe::OnLathe;
+use crate::nc::lathe::stage::Drill;
 use movement::part::AxisHole;
 use reckon::source::GEOMETRY;
 use reckon::{Alternative, Angle, Cell, Count, Diameter, Length, Source, Val, judge, work};
@@ -159,6 +161,7 @@ fn spot(b: &mut Bench<'_>, at: &str, drill: Val<Diameter>) -> Operation {
         tool: Some(tool.to_owned()),
         speed: Some(speed),
         figures: vec![Figure::of("for a drill of", &drill)],
+        program: Some(OnLathe::Spot),
         cautions,
         time: Spread::around(1.0),
         ..Operation::default()
@@ -177,7 +180,7 @@ fn drilling(
     let tip =
         work!(b.book, b.name(&format!("{at}.tip")), |d, point| speed::point_height(d, point), &speed::POINT);
     let depth = work!(b.book, b.name(&format!("{at}.depth_to_tip")), |full, tip| full + tip, &speed::POINT);
-    reach(b, at, d, depth);
+    let flutes = reach(b, at, d, depth).in_mm();
     let wanted = b.spindle(&format!("{at}.full"), Kind::Drilling, false, d);
     let slower = work!(
         b.book,
@@ -250,6 +253,17 @@ fn drilling(
         checks: Vec::new(),
         cautions: vec![Caution::Turning],
         does: vec!["drill"],
+        program: Some(OnLathe::Drill {
+            drill: Drill {
+                across: d.bare().in_mm(),
+                point: point.bare().in_deg(),
+                dips: pecks.iter().map(|p| (p.to.in_mm(), p.out)).collect(),
+                flutes,
+                name: format!("drill {}", sizing.drill_name),
+            },
+            through: hole.depth.is_none(),
+            crumbles,
+        }),
         heat: None,
         time: Spread::around(minutes),
     }
@@ -266,7 +280,7 @@ fn tailstock_turns(b: &Bench<'_>, depth: Length) -> Option<String> {
     })
 }
 /// Whether a drill of this size reaches.
-fn reach(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>) {
+fn reach(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>) -> Length {
     let long =
         b.shop.drills.long.iter().find(|(s, _)| (s.bare() - d.bare()).abs() < Length::mm(0.005)).copied();
     let name = b.name(&format!("{at}.reach"));
@@ -289,6 +303,7 @@ fn reach(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>) {
         b.book.cure(verdict.id(), format!("a long drill of {} that reaches {}", d.shown(), depth.shown()));
         b.book.cure(verdict.id(), "drill from both ends");
     }
+    reach.bare()
 }
 fn ream(b: &mut Bench<'_>, at: &str, hole: &AxisHole, reamer: Val<Diameter>, parts: Count) -> Operation {
     let at = format!("{at}.ream");

@@ -104,6 +104,8 @@ pub struct Operation {
     pub cautions: Vec<Caution>,
     /// What it is in the words of [`heat::order::WORKS`], where its place in the order matters.
     pub does: Vec<&'static str>,
+    /// What it is to a program of the lathe, where one may do it.
+    pub program: Option<crate::nc::lathe::OnLathe>,
     /// What its heat sheet tells, where it is a heat.
     pub heat: Option<Box<fire::Card>>,
     /// How long it takes for one piece.
@@ -334,6 +336,7 @@ impl Making {
         let (mut programs, mut troubles) = crate::nc::mill::programs(shop, parts, &self.drafts);
         crate::nc::mill::refer(&programs, &mut self.parts);
         let (turned, more) = crate::nc::lathe::programs(shop, parts, &self.parts);
+        crate::nc::lathe::refer(&turned, &mut self.parts);
         programs.extend(turned);
         troubles.extend(more);
         self.programs = programs;

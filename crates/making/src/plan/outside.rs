@@ -5,6 +5,8 @@ use super::grip::GripPlan;
 use super::turned::{equivalent, largest_step};
 use super::{Caution, Figure, Operation, Spread, cuts, stock, thread};
 use crate::kernel::speed::Kind;
+use crate::nc::lathe::OnLathe;
+use crate::nc::lathe::stage::Groove;
 use movement::part::Step;
 use reckon::source::GEOMETRY;
 use reckon::{Diameter, Length, Ratio, Val, work};
@@ -145,6 +147,7 @@ fn chamfer(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
     }
     Operation {
         title: "Chamfer the end".to_owned(),
+        program: Some(OnLathe::Chamfer { from: step.from.bare().in_mm() }),
         lines: vec!["At 45°, to below the root of the thread, so that it starts clean.".to_owned()],
         tool: Some("chamfering tool, 45°".to_owned()),
         speed: Some(speed),
@@ -199,6 +202,10 @@ pub fn between_shoulders(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation 
             "Square-ended tool narrower than the groove; plunge at both ends, then clean between.".to_owned(),
         ],
         tool: Some("narrow square-ended tool".to_owned()),
+        program: Some(OnLathe::Groove(Groove {
+            span: (from.bare().in_mm(), to.bare().in_mm()),
+            radius: d.bare().in_mm() / 2.0,
+        })),
         speed: Some(speed),
         feed: Some(b.fine_feed),
         figures: vec![

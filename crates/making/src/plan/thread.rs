@@ -6,6 +6,7 @@ use super::hole::seen;
 use super::{Caution, Check, Figure, Operation, PassTable, Spread, tapping};
 use crate::kernel::bend;
 use crate::kernel::speed::{Kind, Metal};
+use crate::nc::lathe::OnLathe;
 use movement::part::{AxisHole, OutsideThread, Step};
 use reckon::source::GEOMETRY;
 use reckon::{
@@ -72,7 +73,9 @@ pub fn outside(
     let name = b.name(&format!("{at}.way"));
     b.book.chosen(name, way.to_owned(), "the way that suits size and metal", among, Vec::new(), &WAY);
     match point {
-        Ok((tool, sc)) if by_point => vec![point_cut(b, at, thread, grip, (ahead, bends), &tool, &sc)],
+        Ok((tool, sc)) if by_point => {
+            vec![point_cut(b, at, (step, thread), grip, (ahead, bends), &tool, &sc)]
+        }
         _ if die => vec![die_cut(b, at, thread)],
         other => {
             let verdict = found(
@@ -134,6 +137,14 @@ fn single_point(
     }
     Ok((tool, sc))
 }
+/// Where the next larger step behind a thread begins, in millimetres.
+fn shoulder(b: &Bench<'_>, step: &Step) -> Option<f64> {
+    let behind = |s: &&Step| {
+        s.from.bare() >= step.to.bare() - Length::mm(1e-6)
+            && s.size.nominal.bare() > step.size.nominal.bare() + Length::mm(0.1)
+    };
+    b.body.steps.iter().find(behind).map(|s| s.from.bare().in_mm())
+}
 /// Area that one pass may take: the work bends by a hundredth of a millimetre at the most.
 fn area_limit(ahead: Length, core: Diameter, e: Pressure, specific: Pressure, padded: Count) -> Area {
     let one = Force::si(1.0);
@@ -148,7 +159,7 @@ fn area_limit(ahead: Length, core: Diameter, e: Pressure, specific: Pressure, pa
 fn point_cut(
     b: &mut Bench<'_>,
     at: &str,
-    thread: &OutsideThread,
+    (step, thread): (&Step, &OutsideThread),
     grip: &GripPlan,
     (ahead, bends): (Val<Length>, Val<Diameter>),
     tool: &Cutter,
@@ -224,6 +235,20 @@ fn point_cut(
     };
     let (over_most, over_least) =
         (over(b, "over_wires.largest", most), over(b, "over_wires.smallest", least));
+    let by_program = crate::nc::lathe::stage::Thread {
+        to: thread.span.1.bare().in_mm(),
+        shoulder: shoulder(b, step),
+        blank: blank.bare().in_mm() / 2.0,
+        lead: t.pitch.in_mm(),
+        half_angle: half_angle.bare().in_deg(),
+        tip: match nose {
+            Nose::Flat(flat) => crate::nc::lathe::stage::Tip::Flat(flat.in_mm()),
+            Nose::Round(r) => crate::nc::lathe::stage::Tip::Round(r.in_mm()),
+        },
+        passes: rows.passes,
+        name: tool.name.clone(),
+        called: t.name.clone(),
+    };
     let checks = vec![
         Check {
             what: "pitch diameter".to_owned(),
@@ -253,6 +278,7 @@ fn point_cut(
         checks,
         cautions: vec![Caution::Turning],
         does: vec!["form"],
+        program: Some(OnLathe::Thread { from: step.from.bare().in_mm(), thread: by_program }),
         heat: None,
         time: Spread::around(3.0 + 0.45 * rows.count),
     }
@@ -315,6 +341,8 @@ pub static DEPTH: Source = Source::derived("groove of a tool with a blunt tip in
 struct Schedule {
     table: reckon::Id,
     count: f64,
+    /// Depth in millimetres of each pass, and how often it is run.
+    passes: Vec<(f64, u32)>,
 }
 /// The pass list, in divisions of this lathe's dial.
 fn schedule(
@@ -355,6 +383,7 @@ fn schedule(
         }
     }
     let mut rows = Vec::new();
+    let mut passes = Vec::new();
     let mut passes_made = 0.0;
     let mut last = Length::ZERO;
     let mut measured = 0;
@@ -381,6 +410,7 @@ fn schedule(
             measured += 1;
             passes_made += f64::from(spring);
         }
+        passes.push((x.in_mm(), if stop.is_some() || end { 1 + spring } else { 1 }));
         let dial =
             b.lathe.cross_slide.as_ref().map_or_else(|| reckon::Shown::shown(&x), |d| d.dial().text(x));
         let cut = x - last;
@@ -401,7 +431,7 @@ fn schedule(
         vec![depth.id(), area.id(), least.id(), most.id()],
         &STOPS,
     );
-    Schedule { table, count: passes_made }
+    Schedule { table, count: passes_made, passes }
 }
 /// Travel of the slide for one division.
 fn dial_division(b: &Bench<'_>) -> Length {

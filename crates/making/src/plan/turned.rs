@@ -9,6 +9,8 @@ use super::{
 use crate::kernel::bend;
 use crate::kernel::speed::Kind;
 use crate::kernel::stock::{Pitch, micrometres, predrill};
+use crate::nc::lathe::OnLathe;
+use crate::nc::lathe::stage::Blade;
 use movement::part::{AxisHole, Part, Step, TurnedBody};
 use reckon::source::GEOMETRY;
 use reckon::{Book, Count, Diameter, Length, Trouble, Val, judge, work};
@@ -251,6 +253,7 @@ pub fn face(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, take: Val<Length>, wh
         speed: Some(speed),
         feed: Some(b.fine_feed),
         figures: vec![Figure::of("take off about", &take)],
+        program: Some(OnLathe::Face),
         cautions: vec![Caution::Turning],
         time: Spread::around(1.5),
         does: vec!["form"],
@@ -446,6 +449,16 @@ fn part_off(b: &mut Bench<'_>, bar: &stock::BarFacts) -> Operation {
         feed: Some(b.fine_feed),
         figures,
         cautions: vec![Caution::Parting],
+        program: Some(OnLathe::PartOff {
+            at: at.bare().in_mm(),
+            blade: tool.and_then(|c| {
+                Some(Blade {
+                    width: c.size?.bare().in_mm(),
+                    reach: c.reach.map_or(8.0 * c.size?.bare().in_mm(), |r| r.bare().in_mm()),
+                    name: c.name.clone(),
+                })
+            }),
+        }),
         time: Spread::around(2.0),
         ..Operation::default()
     }

@@ -322,18 +322,19 @@ impl<'a> State<'a> {
                 .cure("round it"),
             );
         }
-        let Some(inch) = self.inch else {
+        // Told once; what follows is read in millimetres, so that one missing word is one fault.
+        if self.inch.is_none() {
             self.tell_once(
                 Fault::new(
                     Wrong::NoUnit,
                     word.spot,
                     format!("{} comes before a unit was stated", word.text()),
                 )
-                .why("millimetre or inch is then whatever the control was left in")
+                .why("millimetre or inch is then whatever the control was left in; the rest is judged in millimetres")
                 .cure("write G21 or G20, as the control has it, before it"),
             );
-            return None;
-        };
+        }
+        let inch = self.inch.unwrap_or(false);
         let mut value = word.value;
         if place && !word.dotted() {
             match self.control.without_point {

@@ -8,11 +8,12 @@
 //! lead from its start, as the half-plane meets it once a turn, and a groove where it ends.
 
 mod judge;
+mod stands;
 mod tool;
 
 use std::collections::BTreeMap;
 
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 use shape::region::Region;
 
 use crate::control::{Control, RapidPath};
@@ -24,7 +25,7 @@ use crate::near::Edges;
 use crate::sweep::Convex;
 
 pub use judge::Wanted;
-pub use tool::{Insert, Tool};
+pub use tool::{Insert, Tool, Way};
 
 /// A lathe set up.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,12 +95,17 @@ pub fn prove(program: &Program, control: &Control, set_up: &SetUp) -> Turned {
         faults: Vec::new(),
         worst_rapid: 0.0,
         fed: Vec::new(),
+        dip: stands::Dip::default(),
+        passes: None,
+        loose: Region::empty(),
+        held_right: held_right(set_up),
     };
     for step in &program.steps {
         run.step(step);
     }
     run.flush();
-    let Run { metal, mut faults, worst_rapid, .. } = run;
+    let Run { metal, loose, mut faults, worst_rapid, .. } = run;
+    let metal = if loose.is_empty() { metal } else { metal.union(&loose) };
     let mut turned = Turned { before: set_up.stock.clone(), after: metal, worst_rapid, ..Turned::default() };
     if let Some(wanted) = &set_up.wanted {
         judge::judge(program, set_up, wanted, &mut turned, &mut faults);
@@ -171,8 +177,22 @@ struct Run<'a> {
     at: Option<Point>,
     faults: Vec<Fault>,
     worst_rapid: f64,
-    /// Feeds a turn already told.
+    /// Feeds a turn and speeds of an edge already told.
     fed: Vec<u64>,
+    /// How deep the tool has gone since it was drawn back.
+    dip: stands::Dip,
+    /// Radius of the deepest pass of a thread with this tool.
+    passes: Option<f64>,
+    /// What has come off.
+    loose: Region,
+    /// Whether the work is held at its right end.
+    held_right: bool,
+}
+
+/// Whether the jaws lie to the right of the work's middle.
+fn held_right(set_up: &SetUp) -> bool {
+    let middle = |region: &Region| region.bounds().map(|b| 0.5 * (b.x0 + b.x1));
+    middle(&set_up.jaws).zip(middle(&set_up.stock)).is_some_and(|(jaws, stock)| jaws > stock)
 }
 
 /// What a convex ring touches of a region, in square millimetres.
@@ -214,6 +234,8 @@ impl Run<'_> {
                 self.flush();
                 self.change(step.spot);
                 self.tool = self.set_up.tools.get(&number);
+                self.dip = stands::Dip::default();
+                self.passes = None;
                 if self.tool.is_none() {
                     self.faults.push(
                         Fault::new(Wrong::UnknownTool, step.spot, format!("the set-up has no tool {number}"))
@@ -274,6 +296,7 @@ impl Run<'_> {
 
     fn rapid(&mut self, spot: Spot, from: Point, to: Point) {
         let Some(tool) = self.tool else { return };
+        self.drawn_back(tool, from, to);
         let bent = self.control.rapid_path == RapidPath::Bent;
         let box_path = [from, Point::new(to.x, from.y), to, Point::new(from.x, to.y), from];
         let mut hit = 0.0;
@@ -325,7 +348,7 @@ impl Run<'_> {
         self.holder(spot, &[from, to]);
         if !cuts.is_empty() {
             let rest = cuts.iter().fold(self.metal.clone(), |metal, cut| metal.difference(cut));
-            self.set_metal(rest);
+            self.set_metal_held(rest);
         }
     }
 
@@ -379,6 +402,17 @@ impl Run<'_> {
             );
         }
         let path = path(step, self.set_up.within);
+        let minds = tool.way != Way::Any
+            || tool.most_speed.is_some()
+            || tool.near_axis.is_some()
+            || !self.loose.is_empty();
+        if minds {
+            self.flush();
+            for pair in path.windows(2) {
+                self.stands(step, tool, [pair[0], pair[1]], feed);
+                self.cuts_loose(step.spot, tool, pair);
+            }
+        }
         if !step.turning.turns() {
             self.flush();
             let meets = path.windows(2).any(|pair| {
@@ -425,7 +459,7 @@ impl Run<'_> {
         if !tool.holder.is_empty() {
             self.holder_in_chain(tool, &chain, &before);
         }
-        self.set_metal(after);
+        self.set_metal_held(after);
     }
 
     /// A holder follows its tool into room that the same chain has just made: each step is tried
@@ -472,6 +506,29 @@ impl Run<'_> {
         }
     }
 
+    /// A thread may meet no metal before the slide is up to speed.
+    fn run_in(&mut self, step: &Step, tool: &Tool, (from, way, length): (Point, Vec2, f64), needs: f64) {
+        let until = from + way * (needs / length.max(needs)).min(1.0);
+        let meets = tool
+            .cutting
+            .iter()
+            .any(|piece| touched(&piece.along(&[from, until]), &self.metal, &self.edges) > self.set_up.touch);
+        if meets {
+            self.faults.push(
+                Fault::new(
+                    Wrong::RunIn,
+                    step.spot,
+                    format!(
+                        "the thread meets metal within the {} mm that the slide needs to come up to speed",
+                        mm(needs)
+                    ),
+                )
+                .by(needs)
+                .cure("begin further out, or turn slower"),
+            );
+        }
+    }
+
     fn thread(&mut self, step: &Step, lead: f64) {
         self.flush();
         let (Some(tool), Some((from, to))) = (self.tool, step.ends()) else { return };
@@ -480,18 +537,12 @@ impl Run<'_> {
         let length = way.hypot2().sqrt();
         if let (Some(acceleration), Spindle::Steady { rpm }) = (self.control.acceleration, step.turning) {
             let needs = limits::run_in(lead, rpm, acceleration);
-            let until = from + way * (needs / length.max(needs)).min(1.0);
-            let meets = tool.cutting.iter().any(|piece| {
-                touched(&piece.along(&[from, until]), &self.metal, &self.edges) > self.set_up.touch
-            });
-            if meets {
-                self.faults.push(
-                    Fault::new(Wrong::RunIn, step.spot, format!("the thread meets metal within the {} mm that the slide needs to come up to speed", mm(needs)))
-                        .by(needs)
-                        .cure("begin further out, or turn slower"),
-                );
-            }
+            self.run_in(step, tool, (from, way, length), needs);
+        } else if let Some(needs) = self.control.run_in {
+            self.run_in(step, tool, (from, way, length), needs);
         }
+        self.thread_bite(step, tool, from, to);
+        self.cuts_loose(step.spot, tool, &[from, to]);
         // The lead counts along the axis that moves most.
         let along = way.x.abs().max(way.y.abs());
         let turns = (along / lead).floor().clamp(0.0, 100_000.0);
@@ -506,7 +557,7 @@ impl Run<'_> {
         }
         // Where it ends, the tool stands while the work goes on turning.
         cuts.extend(tool.cutting.iter().filter_map(|piece| Region::polygon(&piece.along(&[to])).ok()));
-        self.set_metal(self.metal.difference(&Region::union_of(&cuts)));
+        self.set_metal_held(self.metal.difference(&Region::union_of(&cuts)));
         for piece in &tool.cutting {
             for ring in both_sides(piece.along(&[from, to])) {
                 self.jaws_touched(step.spot, &ring, "the tool");

@@ -14,6 +14,42 @@ pub struct Tool {
     pub holder: Vec<Convex>,
     /// Largest feed a turn that it stands, in millimetres.
     pub most_feed: Option<f64>,
+    /// Which way it may be fed while it stands in metal.
+    pub way: Way,
+    /// Deepest bite in millimetres: of a drill or a plunging tool from where it last came back, of a thread in
+    /// one pass.
+    pub most_bite: Option<f64>,
+    /// Nearer to the axis than this radius it stands no more than this feed a turn.
+    pub near_axis: Option<(f64, f64)>,
+    /// Fastest that its edge may run through metal, in m/min.
+    pub most_speed: Option<f64>,
+}
+
+/// Which way a tool may be fed while it stands in metal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Way {
+    /// Any way: a turning tool.
+    #[default]
+    Any,
+    /// Square to the axis only: a blade for parting or grooving breaks when it is fed sideways.
+    Across,
+    /// Along the axis only: a tool for grooves in a face.
+    Along,
+    /// Along the axis and in it: a drill.
+    OnAxis,
+    /// Led by the spindle only: a point for threads.
+    Led,
+}
+
+impl Way {
+    /// Each way with the plain words for it.
+    pub const WORDS: &'static [(&'static str, Self)] = &[
+        ("any way", Self::Any),
+        ("across", Self::Across),
+        ("along", Self::Along),
+        ("on the axis", Self::OnAxis),
+        ("in threads", Self::Led),
+    ];
 }
 
 impl Tool {
@@ -24,7 +60,7 @@ impl Tool {
     /// [`NotConvex::Empty`] when a size is not above zero.
     pub fn blade(width: f64, length: f64) -> Result<Self, NotConvex> {
         let corners = [(0.0, 0.0), (width, 0.0), (width, length), (0.0, length)].map(Point::from);
-        Ok(Self { cutting: vec![Convex::new(&corners)?], ..Self::default() })
+        Ok(Self { cutting: vec![Convex::new(&corners)?], way: Way::Across, ..Self::default() })
     }
 
     /// A point for threads, controlled at its tip: included angle in degrees, flat of its tip, depth of its
@@ -35,7 +71,7 @@ impl Tool {
     pub fn thread_point(included: f64, flat: f64, depth: f64) -> Result<Self, NotConvex> {
         let out = 0.5 * flat + depth * maths::tan(0.5 * included * PI / 180.0);
         let corners = [(-0.5 * flat, 0.0), (0.5 * flat, 0.0), (out, depth), (-out, depth)].map(Point::from);
-        Ok(Self { cutting: vec![Convex::around(&corners)?], ..Self::default() })
+        Ok(Self { cutting: vec![Convex::around(&corners)?], way: Way::Led, ..Self::default() })
     }
 
     /// A drill in the axis, controlled at its tip, coming from +z: diameter, angle of its point in
@@ -47,7 +83,11 @@ impl Tool {
         let radius = 0.5 * diameter;
         let height = radius / maths::tan(0.5 * point.clamp(1.0, 180.0) * PI / 180.0);
         let corners = [(0.0, 0.0), (height, -radius), (flutes, -radius), (flutes, radius), (height, radius)];
-        Ok(Self { cutting: vec![Convex::new(&corners.map(Point::from))?], ..Self::default() })
+        Ok(Self {
+            cutting: vec![Convex::new(&corners.map(Point::from))?],
+            way: Way::OnAxis,
+            ..Self::default()
+        })
     }
 }
 

@@ -162,6 +162,7 @@ pub(super) fn cut(
             cautions,
             does: vec!["cut teeth"],
             heat: None,
+            program: None,
             time,
         },
     ];

@@ -1,0 +1,360 @@
+//! Which programs a plan asks for.
+
+use super::super::hand_over::Program;
+use super::super::{Cannot, Habits, write};
+use super::outside::{Cutting, FACE, LEFT, NOSE, ROOM, Rung};
+use super::sequence::{Do, Piece, Work, pieces};
+use super::stage::{self, Blade, Drill, FaceGroove, Groove, PartOff, Thread, number};
+use crate::kernel::speed::{self, Kind};
+use crate::plan::bench::kind_of;
+use crate::plan::turned::largest_step;
+use crate::plan::{Operation, PartPlan};
+use movement::part::{Body, Part, TurnedBody};
+use reckon::Trouble;
+use record::facts::{CutterUse, Lathe, Shop};
+
+/// What an operation of a lathe is to a program: bare millimetres from the free end, degrees.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OnLathe {
+    /// Facing.
+    Face,
+    /// A step turned: where it begins, and its radius.
+    Turn {
+        /// From the free end.
+        from: f64,
+        /// Radius that it is turned to.
+        radius: f64,
+    },
+    /// The spot before a drill.
+    Spot,
+    /// Drilling on the axis.
+    Drill {
+        /// The hole.
+        drill: Drill,
+        /// Whether it goes through, and for how many parts it is drilled.
+        through: bool,
+        /// Whether the chips crumble.
+        crumbles: bool,
+    },
+    /// A groove in the outside.
+    Groove(Groove),
+    /// A groove in the free face.
+    FaceGroove(FaceGroove),
+    /// The end of a step chamfered before its thread: where the step begins.
+    Chamfer {
+        /// From the free end.
+        from: f64,
+    },
+    /// A thread in passes; where its step begins and its full thread ends.
+    Thread {
+        /// From the free end.
+        from: f64,
+        /// The thread.
+        thread: Thread,
+    },
+    /// Parting off.
+    PartOff {
+        /// Distance of the part's back from the free end.
+        at: f64,
+        /// The blade.
+        blade: Option<Blade>,
+    },
+}
+
+/// The outside up to the largest step, and whether it is turned from the other end; nothing where it is of a kind
+/// that the program does not make.
+fn rungs(body: &TurnedBody, operations: &[Operation]) -> Option<(Vec<Rung>, bool)> {
+    let last = largest_step(&body.steps);
+    let plain = |steps: &[movement::part::Step]| {
+        steps.iter().all(|s| !s.curved && s.end.is_none() && s.knurl.is_none())
+    };
+    let rises = |all: &[Rung]| all.windows(2).all(|w| w[0].radius <= w[1].radius + 1e-9);
+    let long = |all: &[Rung]| all.iter().all(|r| r.length > 2.0 * LEFT);
+    let grooved = |from: f64| {
+        operations
+            .iter()
+            .any(|o| matches!(&o.program, Some(OnLathe::Groove(g)) if (g.span.0 - from).abs() < 1e-6))
+    };
+    let turned = |from: f64| {
+        operations.iter().find_map(|o| match o.program {
+            Some(OnLathe::Turn { from: at, radius }) if (at - from).abs() < 1e-6 => Some(radius),
+            _ => None,
+        })
+    };
+    let chamfered = |from: f64| {
+        operations.iter().find_map(|o| match &o.program {
+            Some(OnLathe::Thread { from: at, thread }) if (at - from).abs() < 1e-6 => {
+                thread.passes.last().map(|p| p.0 + 0.1)
+            }
+            _ => None,
+        })
+    };
+    let mut first: Vec<Rung> = Vec::new();
+    for s in body.steps.iter().take(last + 1) {
+        let (from, to) = (s.from.bare().in_mm(), s.to.bare().in_mm());
+        let middle = (s.size.upper.bare().in_mm() + s.size.lower.bare().in_mm()) / 2.0;
+        // A groove is first turned as far as what stands before it.
+        if grooved(from) {
+            match first.last_mut() {
+                Some(before) => before.length += to - from,
+                None => return None,
+            }
+            continue;
+        }
+        let radius = turned(from).unwrap_or((s.size.nominal.bare().in_mm() + middle) / 2.0);
+        let chamfer = chamfered(from).filter(|c| *c < 0.5 * radius && first.is_empty()).unwrap_or(0.0);
+        first.push(Rung { length: to - from, radius, chamfer });
+    }
+    if plain(&body.steps[..=last])
+        && rises(&first)
+        && long(&first)
+        && (first.len() > 1 || last + 1 == body.steps.len())
+    {
+        return Some((first, false));
+    }
+    if body.steps.iter().any(|s| s.undercut) || !plain(&body.steps) {
+        return None;
+    }
+    let mut all: Vec<Rung> = body
+        .steps
+        .iter()
+        .map(|s| {
+            let (from, to) = (s.from.bare().in_mm(), s.to.bare().in_mm());
+            let middle = (s.size.upper.bare().in_mm() + s.size.lower.bare().in_mm()) / 2.0;
+            Rung { length: to - from, radius: (s.size.nominal.bare().in_mm() + middle) / 2.0, chamfer: 0.0 }
+        })
+        .collect();
+    all.reverse();
+    (rises(&all) && long(&all)).then_some((all, true))
+}
+/// A through hole is drilled for one part at a time, just into the parting cut: the program runs for each part anew.
+fn own_hole(d: &Drill, through: bool, crumbles: bool, at: Option<f64>, blade: Option<&Blade>) -> Drill {
+    let Some(at) = at.filter(|_| through) else { return d.clone() };
+    let tip = 0.5 * d.across / reckon::maths::tan(0.5 * d.point * reckon::maths::PI / 180.0);
+    let to = at + blade.map_or(1.0, |b| b.width) + tip;
+    let dips = speed::pecks(reckon::Diameter::mm(d.across), reckon::Length::mm(to), crumbles);
+    Drill { dips: dips.iter().map(|p| (p.to.in_mm(), p.out)).collect(), ..d.clone() }
+}
+/// What is done at the first setting, and why some of it is not done by program.
+fn order(
+    operations: &[Operation],
+    rungs: &[Rung],
+    c: &Cutting,
+    turning: &str,
+    habits: &Habits,
+) -> (Vec<Do>, Vec<Cannot>) {
+    let rpm = |o: &Operation| o.speed.map_or(c.rpm, |s| habits.speed(s.bare().in_rpm()));
+    let blade = operations.iter().find_map(|o| match &o.program {
+        Some(OnLathe::PartOff { blade, .. }) => blade.clone(),
+        _ => None,
+    });
+    let part_at = operations.iter().find_map(|o| match &o.program {
+        Some(OnLathe::PartOff { at, .. }) => Some(*at),
+        _ => None,
+    });
+    let mut all = vec![Do::Stage(Box::new(stage::outside(rungs, c, turning)))];
+    let mut cannot = Vec::new();
+    let mut bore: Option<f64> = None;
+    let mut spots = false;
+    // Grooves and threads only after holes; what is by hand keeps its place.
+    for o in operations {
+        let made = match &o.program {
+            Some(OnLathe::Face | OnLathe::Turn { .. }) => continue,
+            Some(OnLathe::Chamfer { from }) if *from < 1e-6 && rungs[0].chamfer > 0.0 => continue,
+            Some(OnLathe::Chamfer { .. }) | None => None,
+            Some(OnLathe::Spot) => {
+                spots = true;
+                continue;
+            }
+            Some(OnLathe::Drill { drill, through, crumbles }) => {
+                let d = &own_hole(drill, *through, *crumbles, part_at, blade.as_ref());
+                if std::mem::take(&mut spots) {
+                    all.push(Do::Stage(Box::new(stage::spot(d, rpm(o)))));
+                }
+                let fits = d.dips.last().is_some_and(|(to, _)| *to <= d.flutes);
+                if fits && *through {
+                    bore = Some(0.5 * d.across);
+                }
+                fits.then(|| stage::drill(d, rpm(o)))
+            }
+            Some(OnLathe::Groove(g)) => {
+                blade.as_ref().and_then(|b| stage::groove(g, rungs, c.bar, b, rpm(o)))
+            }
+            Some(OnLathe::FaceGroove(g)) => Some(stage::face_groove(g, rpm(o))),
+            Some(OnLathe::Thread { thread, .. }) => match stage::thread(thread, habits, rpm(o)) {
+                Ok(stage) => Some(stage),
+                Err(why) => {
+                    cannot.push(why);
+                    None
+                }
+            },
+            Some(OnLathe::PartOff { at, .. }) => {
+                let part = PartOff { at: *at, bore };
+                blade.as_ref().and_then(|b| stage::part_off(&part, c.bar, b, rpm(o)))
+            }
+        };
+        all.push(match made {
+            Some(stage) => Do::Stage(Box::new(stage)),
+            None => Do::Hand(o.title.clone()),
+        });
+    }
+    // What is left to the hands at the end follows no program.
+    (all, cannot)
+}
+/// The programs of a shop's lathe, and warnings where its control lacks a word.
+pub fn programs(shop: &Shop, parts: &[Part], plans: &[PartPlan]) -> (Vec<Program>, Vec<Trouble>) {
+    let (mut all, mut troubles) = (Vec::new(), Vec::new());
+    let own = shop.lathes.iter().find_map(|l| Some((l, Habits::of_lathe(l)?)));
+    let Some((lathe, habits)) = own else { return (all, troubles) };
+    let turns = shop.cutters.iter().find(|c| c.of == CutterUse::Turning && c.made);
+    let Some(cutter) = turns else { return (all, troubles) };
+    let travel = [(-1.0, habits.travel[0]), (-habits.travel[2], habits.travel[2])];
+    for plan in plans {
+        let part = &parts[plan.part];
+        let (Body::Turned(body), Some(bar)) = (&part.body, &plan.stock.bar) else { continue };
+        let Some(first) = plan.setups.first().filter(|s| s.machine == lathe.name) else { continue };
+        let Some((rungs, other_end)) = rungs(body, &first.operations) else { continue };
+        let Some(deepest) = first.held.deepest.map(|d| d.bare().in_mm()).filter(|d| *d >= 0.05) else {
+            continue;
+        };
+        let radius = bar.size.bare().in_mm() / 2.0;
+        let v = speed::start(kind_of(part.common.material.kind), Kind::Turning, cutter.carbide);
+        let length: f64 = rungs.iter().map(|r| r.length).sum();
+        let rest = body.length.bare().in_mm() - length;
+        let beyond = rest + bar.kerf.bare().in_mm() + bar.facing.bare().in_mm() + 0.5;
+        let c = Cutting {
+            bar: radius,
+            deepest: deepest.min(0.5),
+            rpm: habits.speed(speed::turns(v, bar.size.bare()).in_rpm()),
+            feeds: (0.06, 0.03),
+            beyond,
+        };
+        if rungs.iter().any(|r| r.radius > radius + 1e-6) {
+            continue;
+        }
+        let outside_only = [Do::Stage(Box::new(stage::outside(&rungs, &c, &cutter.name)))];
+        let (order, cannot) = if other_end {
+            (outside_only.to_vec(), Vec::new())
+        } else {
+            order(&first.operations, &rungs, &c, &cutter.name, &habits)
+        };
+        let name = &part.common.name;
+        let work = Work { name, rungs: &rungs, cutting: &c, order: &order };
+        let hand: Vec<&str> = order
+            .iter()
+            .rev()
+            .map_while(|d| match d {
+                Do::Hand(says) => Some(says.as_str()),
+                Do::Stage(_) => None,
+            })
+            .collect();
+        let made = pieces(&work, &habits, travel);
+        let n = made.len();
+        for (i, piece) in made.into_iter().enumerate() {
+            match write(&piece.acts, &habits) {
+                Ok(text) => {
+                    let sheet = Sheet {
+                        part,
+                        index: plan.part,
+                        lathe,
+                        habits: &habits,
+                        c: &c,
+                        length,
+                        place: (i, n),
+                    };
+                    let after = if i + 1 == n { hand.as_slice() } else { &[] };
+                    all.push(sheet.program(piece, text, after, &cannot));
+                }
+                Err(cannot) => troubles.extend(lacking(part, lathe, cannot)),
+            }
+        }
+    }
+    (all, troubles)
+}
+/// What the sheets of a part's programs share.
+struct Sheet<'a> {
+    part: &'a Part,
+    index: usize,
+    lathe: &'a Lathe,
+    habits: &'a Habits,
+    c: &'a Cutting,
+    length: f64,
+    place: (usize, usize),
+}
+impl Sheet<'_> {
+    fn program(&self, piece: Piece, text: String, hand: &[&str], cannot: &[Cannot]) -> Program {
+        let c = self.c;
+        let (i, n) = self.place;
+        let name = &self.part.common.name;
+        let mut holding = vec![
+            format!(
+                "Bar of {} mm, {} mm standing out of the jaws, end sawn square within {FACE} mm.",
+                number(2.0 * c.bar),
+                number(self.length + c.beyond + 3.0 + FACE)
+            ),
+            "Zero of Z: the free face less what is faced off. X: each tool touched off as its line says; every tool's Z on the same face.".into(),
+            "Begin with the tool clear: in front of the work, further out than the bar.".into(),
+        ];
+        if i > 0 {
+            holding[0] = format!("The bar stays held as it is: program {} of {n} at this setting.", i + 1);
+        }
+        holding.extend(piece.first.iter().map(|f| format!("Before it, by hand: {}.", lower(f))));
+        let mut after = Vec::new();
+        if i + 1 == n && piece.word == "outside" && hand.is_empty() {
+            after.push("All else as the part's sheet says: the program turns the outside only.".to_owned());
+        }
+        after.extend(hand.iter().rev().map(|h| format!("By hand, as the part's sheet says: {}.", lower(h))));
+        if i + 1 == n {
+            after.extend(
+                cannot.iter().map(|c| format!("Not by program: {}. What would do: {}.", c.needs, c.would_do)),
+            );
+        }
+        if piece.says.contains("thread ") {
+            after.push("Measure the thread before the bar is moved. Still too large: set this tool's X nearer by half of what is over, and run its last passes again from the same start and at the same speed.".into());
+        }
+        if piece.says.contains("part off") {
+            after
+                .push("Let the part fall into a tray or onto a peg in its bore, never into the hand.".into());
+        }
+        after.push(format!("Hollow corners keep the nose's radius of {NOSE} mm."));
+        Program {
+            name: format!("{}-{}", self.part.slug().replace(['_', '.'], "-"), piece.word),
+            title: format!("{name}: {}", piece.says),
+            part: self.index,
+            machine: self.lathe.name.clone(),
+            text,
+            habits: self.habits.clone(),
+            set_up: piece.set_up,
+            room: ROOM,
+            holding,
+            tools: piece.tools,
+            after,
+        }
+    }
+}
+/// A title as it stands within a sentence.
+fn lower(title: &str) -> String {
+    let mut letters = title.chars();
+    letters.next().map_or_else(String::new, |c| c.to_lowercase().chain(letters).collect())
+}
+fn lacking(part: &Part, lathe: &Lathe, cannot: Vec<Cannot>) -> Vec<Trouble> {
+    let one = |c: Cannot| {
+        let (name, on) = (&part.common.name, &lathe.name);
+        Trouble::shop(format!("no program for '{name}' on the {on}: its control does not know {}", c.word))
+            .at(lathe.at.clone())
+            .why(c.needs)
+            .cure(c.would_do)
+            .as_warning()
+    };
+    cannot.into_iter().map(one).collect()
+}
+/// Tells at the first setting which programs do it.
+pub fn refer(programs: &[Program], plans: &mut [PartPlan]) {
+    for plan in plans {
+        let names: Vec<String> =
+            programs.iter().filter(|p| p.part == plan.part).map(|p| format!("{}.nc", p.name)).collect();
+        let Some(setup) = plan.setups.first_mut().filter(|_| !names.is_empty()) else { continue };
+        let which = names.join(", then ");
+        setup.held.lines.push(format!("Or by program: {which}; its sheet stands among the programs."));
+    }
+}

@@ -1,0 +1,12 @@
+//! Programs for a lathe: what is done from the bar at the first setting of a part, tool by tool.
+//!
+//! Zero is in the axis, on the finished free face. [`stage`] has what each tool does, [`sequence`] puts
+//! stages into programs, [`from_plan`] takes them from a plan of making.
+
+pub mod from_plan;
+mod outside;
+pub mod sequence;
+pub mod stage;
+
+pub use from_plan::{OnLathe, programs, refer};
+pub use outside::{Cutting, Rung};
