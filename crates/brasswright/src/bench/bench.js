@@ -118,6 +118,7 @@
     if (circle) {
       const steps = cut * (turns * circle + holes), hole = steps % circle;
       all("[data-shows=hole]", c).forEach(e => { e.textContent = hole; });
+      all("[data-shows=next]", c).forEach(e => { e.textContent = (steps + turns * circle + holes) % circle; });
       all("[data-shows=turns]", c).forEach(e => { e.textContent = Math.floor(steps / circle); });
       const at = (r, k) => { const a = 2 * Math.PI * k / circle; return [r * Math.sin(a), -r * Math.cos(a)]; };
       const put = (what, k) => { const e = one(`[data-pin=${what}]`, c); if (e) { const [x, y] = at(66, k); e.setAttribute("cx", x); e.setAttribute("cy", y); } };

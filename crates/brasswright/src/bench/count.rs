@@ -59,13 +59,15 @@ pub fn teeth(state: &State, w: &Way<'_>, at: At, c: &Counted<'_>, cut: u32) -> M
                 div {
                     div.now {
                         span.what { "spaces cut" }
-                        span.big.n8 aria-live="polite" { span data-shows="cut" { (cut) } span.unit { "of " (c.whole) } }
+                        span.big.n6 aria-live="polite" { span data-shows="cut" { (cut) } span.unit { "of " (c.whole) } }
                     }
                     @if let (Some(spoken), Some((k, slug))) = (&spoken, &of) {
-                        p { "Step: " a href=(why_of(&format!("{slug}.dividing.way"))) { strong { (spoken) } } @if k.sector > 0 { span.soft { ", sector over " (k.sector) } } }
                         @if k.circle > 0 {
-                            p.left-over { "hole " span data-shows="hole" { (hole) } }
-                            p.soft { "is where the pin stands for the next cut, " span data-shows="turns" { (turns) } " turns since the first" }
+                            p.pin { "pin in hole " span data-shows="hole" { (hole) } }
+                            p { "after the cut " a href=(why_of(&format!("{slug}.dividing.way"))) { strong { (spoken) } } ", to hole " strong data-shows="next" { (k.after(cut + 1).1) } @if k.sector > 0 { span.soft { "; sector over " (k.sector) } } }
+                            p.soft.small { "crank turned " span data-shows="turns" { (turns) } " times since the first space" }
+                        } @else {
+                            p { "after the cut " a href=(why_of(&format!("{slug}.dividing.way"))) { strong { (spoken) } } }
                         }
                     }
                     (buttons(w, at, cut, c.whole, "Cut it", "space"))
@@ -144,13 +146,9 @@ fn picture(whole: u32, cut: u32, crank: Option<Crank>) -> Markup {
             svg,
             r#"<circle data-pin="next" cx="{nx}" cy="{ny}" r="4" class="line" stroke-width="1.4"/><circle data-pin="now" cx="{x}" cy="{y}" r="4" class="fullgood"/>"#
         );
-        let _ = write!(
-            svg,
-            r#"<text x="0" y="34" text-anchor="middle" font-size="11" class="soft">● pin now   ○ next</text>"#
-        );
     }
     svg += "</svg>";
-    html! { figure { (PreEscaped(svg)) } }
+    html! { figure { (PreEscaped(svg)) figcaption { "Outside: the spaces, the paint mark at the first. Inside: the plate, ● the pin now, ○ where it goes next." } } }
 }
 /// Rows of a table gone through one by one.
 pub fn rows(asked: &Asked, state: &State, w: &Way<'_>, at: At, c: &Counted<'_>, done: u32) -> Markup {

@@ -2,7 +2,7 @@
 
 use super::asked::{Answer, Asked};
 use super::floor::{Floor, State};
-use super::{at_bench, clock, entry, frame, measure, moved, parts, picture, steps, tonight, why};
+use super::{at_bench, clock, desk, entry, frame, measure, measured, moved, parts, picture, steps, tonight, why};
 
 /// The look of all pages, and what a script does on them.
 const STYLE: &str = include_str!("style.css");
@@ -43,6 +43,11 @@ pub fn answer(floor: &Floor, asked: &Asked) -> Answer {
         ["picture", name] => picture::of(&floor.dir, name).unwrap_or_else(|| nothing(asked, state)),
         ["drawing", slug] => parts::drawing(state, slug).unwrap_or_else(|| nothing(asked, state)),
         ["journal"] | ["moved", ..] => Answer::page(moved::journal(asked, state)),
+        ["train"] => Answer::page(desk::train(asked, state)),
+        ["plates"] => Answer::page(desk::plates(asked, state)),
+        ["escapement"] => Answer::page(desk::escapement(asked, state)),
+        ["power"] => Answer::page(desk::power(asked, state)),
+        ["measured"] => Answer::page(measured::page(asked, state)),
         ["tonight"] => Answer::page(tonight::page(asked, state)),
         ["why"] => why::page(asked, state),
         ["light", to] => light(to),
