@@ -5,8 +5,13 @@ use std::time::Instant;
 use crate::{Outcome, licences, shell, tidy};
 
 /// A program that tests call, and the Debian package that brings it.
-const SYSTEM: [(&str, &str); 3] =
-    [("pdftotext", "poppler-utils"), ("pdftoppm", "poppler-utils"), ("pdfinfo", "poppler-utils")];
+const SYSTEM: [(&str, &str); 5] = [
+    ("pdftotext", "poppler-utils"),
+    ("pdftoppm", "poppler-utils"),
+    ("pdfinfo", "poppler-utils"),
+    ("chromium", "chromium"),
+    ("chromedriver", "chromium-driver"),
+];
 
 /// Runs every step; stops at the first that fails, then tells how the tests stood.
 pub fn run() -> Outcome {

@@ -21,7 +21,7 @@ pub fn place(w: &Way<'_>, at: At) -> String {
 /// The next step of a part: where it was left.
 pub fn resume(asked: &Asked, state: &State, slug: &str) -> Option<Answer> {
     let w = steps::way(state, slug)?;
-    Some(match w.next(&state.standing) {
+    Some(match w.next(state.standing()) {
         Some(at) => Answer::turn_to(&place(&w, at)),
         None => Answer::page(signing(asked, state, &w)),
     })
@@ -58,7 +58,7 @@ pub fn page(asked: &Asked, state: &State, slug: &str, step: &str) -> Option<Mark
 }
 /// What stands over every step: of what, which piece, how far.
 fn over(state: &State, w: &Way<'_>, at: At) -> Markup {
-    let (done, all) = w.far(&state.standing);
+    let (done, all) = w.far(state.standing());
     let (before, after) = w.around(at);
     html! {
         div.where {
@@ -102,8 +102,8 @@ fn name(state: &State, id: Id) -> String {
 }
 fn operation(asked: &Asked, state: &State, w: &Way<'_>, at: At, op: &Operation) -> Markup {
     let counted = steps::counted(state, op);
-    let so_far = w.count(&state.standing, at).min(counted.as_ref().map_or(0, |c| c.whole));
-    let done = w.done(&state.standing, at);
+    let so_far = w.count(state.standing(), at).min(counted.as_ref().map_or(0, |c| c.whole));
+    let done = w.done(state.standing(), at);
     let under_way = counted.as_ref().filter(|c| !done && so_far < c.whole);
     let open = op.checks.iter().find(|c| c.limits.is_some() && measured(state, c, at.piece).is_none());
     html! {
@@ -260,7 +260,7 @@ pub fn name_of(state: &State, c: &Check) -> Option<String> {
 #[must_use]
 pub fn measured(state: &State, c: &Check, piece: Option<u32>) -> Option<journal::Actual> {
     let name = name_of(state, c)?;
-    let s = &state.standing;
+    let s = state.standing();
     s.actual(&name, piece).or_else(|| s.actual(&name, None))
 }
 fn checks(state: &State, w: &Way<'_>, at: At, op: &Operation) -> Markup {
@@ -280,31 +280,46 @@ pub fn pad(w: &Way<'_>, at: At, check: usize) -> String {
 fn check(state: &State, w: &Way<'_>, at: At, i: usize, c: &Check) -> Markup {
     let found = measured(state, c, at.piece);
     let what = state.sentence(&c.what);
+    let limits = limits(state, c, at.piece);
     html! {
         div.check {
             div {
                 (what) @if let Some(seen) = &c.seen { ": " (state.sentence(seen)) }
-                @if let Some((most, least)) = c.limits { br; span.limits { (figures::limits(most, least, state.style())) } }
+                @if let Some((most, least)) = limits { br; span.limits { (figures::limits(most, least, state.style())) } }
             }
-            @if c.limits.is_some() && c.id.is_some() {
+            @if limits.is_some() && c.id.is_some() {
                 a.press href=(pad(w, at, i)) { @if found.is_some() { "Again" } @else { "Measure" } span.unseen { " " (what) } }
             }
-            @if let (Some(a), Some((most, least))) = (&found, c.limits) {
-                @let in_limits = a.value >= least.value() - 1e-12 && a.value <= most.value() + 1e-12;
+            @if let (Some(a), Some(limits)) = (&found, limits) {
                 p.found { "is " strong { (figures::length(Length::si(a.value), state.style())) }
                     @if a.readings > 1 { " (mean of " (a.readings) ")" }
-                    " " @if in_limits { span.good { "✓ within" } } @else { span.bad { "✗ outside" } } @if a.rough { span.soft { ", metal still to come off" } }
+                    " " @if within(a, limits) { span.good { "✓ within" } } @else { span.bad { "✗ outside" } } @if a.rough { span.soft { ", metal still to come off" } }
                 }
             }
         }
     }
+}
+/// Limits of a check, greatest first: of a size that was measured those that it was made to, since what is in the book
+/// follows the measurement.
+#[must_use]
+pub fn limits(state: &State, c: &Check, piece: Option<u32>) -> Option<(Length, Length)> {
+    let own = c.limits?;
+    let Some(name) = name_of(state, c) else { return Some(own) };
+    let all = &state.standing().readings;
+    let read = all.get(&(name.clone(), piece)).or_else(|| all.get(&(name, None)));
+    let wanted = read.and_then(|r| r.last()?.1.wanted).filter(|w| w.most > w.least);
+    Some(wanted.map_or(own, |w| (Length::si(w.most), Length::si(w.least))))
+}
+/// Whether a size lies within limits, greatest first.
+fn within(a: &journal::Actual, (most, least): (Length, Length)) -> bool {
+    a.value >= least.value() - 1e-12 && a.value <= most.value() + 1e-12
 }
 /// What else may be done at a step: a remark, a picture, all pieces at once, a piece that is spoilt, the drawing.
 fn beside(state: &State, w: &Way<'_>, at: At) -> Markup {
     let here = format!("/bench/{}/{}", encoded(w.slug), at.stage.id());
     let piece = at.piece.map(|p| p.to_string()).unwrap_or_default();
     let about = format!("{}#{}", w.slug, at.stage.id());
-    let said: Vec<_> = state.standing.remarks.iter().filter(|r| r.1 == about).collect();
+    let said: Vec<_> = state.standing().remarks.iter().filter(|r| r.1 == about).collect();
     html! {
         @if !said.is_empty() {
             h2 { "Remarks" }
@@ -380,15 +395,15 @@ fn signing(asked: &Asked, state: &State, w: &Way<'_>) -> Markup {
     let outside: Vec<_> = all
         .iter()
         .filter_map(|(at, c)| {
-            let (a, (most, least)) = (measured(state, c, at.piece)?, c.limits?);
-            (a.value > most.value() + 1e-12 || a.value < least.value() - 1e-12).then_some((at, c, a))
+            let a = measured(state, c, at.piece)?;
+            (!within(&a, limits(state, c, at.piece)?)).then_some((at, c, a))
         })
         .collect();
-    let made = w.stands(&state.standing) == Stands::Made;
+    let made = w.stands(state.standing()) == Stands::Made;
     let inside = html! {
         div.where { a href={ "/parts/" (encoded(w.slug)) } { (w.name) } span { @if w.pieces > 1 { "all " (w.pieces) " pieces" } } }
         h1 { @if made { "Made" } @else { "All steps are done" } }
-        p { (stands(w.stands(&state.standing))) }
+        p { (stands(w.stands(state.standing()))) }
         dl.facts {
             dt { "sizes asked for" } dd { (all.len()) }
             dt { "measured" } dd { (all.len() - missing) }

@@ -20,8 +20,9 @@
 
   const tell = () => {
     const place = one("#waiting"), waiting = box();
-    const asks = waiting.filter(e => e.says), rest = waiting.length - asks.length;
-    place.hidden = waiting.length === 0;
+    // What is on its way for less than a second and a half is no news.
+    const asks = waiting.filter(e => e.says), rest = waiting.filter(e => !e.says && (!busy || Date.now() - (e.made || 0) > 1500)).length;
+    place.hidden = asks.length + rest === 0;
     place.classList.toggle("bad", asks.length > 0);
     place.replaceChildren();
     if (rest > 0) {
@@ -49,7 +50,7 @@
     busy = true;
     let turned = null;
     try {
-      for (const e of box().filter(e => !e.says)) {
+      for (let e; (e = box().find(e => !e.says));) {
         let answer;
         try {
           answer = await fetch(e.to, {
@@ -57,7 +58,7 @@
             credentials: "same-origin", cache: "no-store", signal: AbortSignal.timeout(20000)
           });
         } catch { later(); break; }
-        if (answer.status === 401 || answer.status >= 500) { later(); if (answer.status === 401) change(e.key, { held: "pair this phone first" }); break; }
+        if (answer.status === 401 || answer.status >= 500) { later(); break; }   // not paired yet, or broken: it waits
         let said = {};
         try { said = await answer.json(); } catch { said = { says: `the bench answered ${answer.status}` }; }
         if (answer.ok && said.kept) { without(e.key); turned = { key: e.key, to: said.next }; }
@@ -76,7 +77,7 @@
     if (took) fields.push(["took", String(took)]);
     fields.push(["key", k], ["at", new Date().toISOString()]);
     const label = (one("h1") || document.body).textContent.trim().slice(0, 80);
-    const entry = { key: k, to: form.getAttribute("action"), fields, label, back: location.pathname + location.search };
+    const entry = { key: k, made: Date.now(), to: form.getAttribute("action"), fields, label, back: location.pathname + location.search };
     return write(BOX, [...box(), entry]) ? k : null;
   };
 
@@ -86,7 +87,7 @@
     const k = keep(form, event.submitter);
     if (!k) return;                                        // no room in this phone: it is sent as a plain form
     event.preventDefault();
-    tell();
+    setTimeout(tell, 1600);
     if (kind === "count") count(form);
     else all("button", form).forEach(b => { b.disabled = true; });
     const done = once(k);
@@ -94,6 +95,7 @@
     const said = await done;
     if (!said) { if (kind !== "count") waits(form); return; }
     if (said.ok) { if (kind !== "count" || form.closest("[data-counter]") === null) location.assign(said.said.next); else settled(form); }
+    else if (said.said.asks) { without(k); form.submit(); }   // the bench asks whether it is so: on a page of its own
     else location.assign(said.said.next || location.href);
   });
   // Resolves when an entry was answered; with nothing when the bench cannot be reached.
@@ -125,7 +127,7 @@
       put("now", hole); put("next", hole + holes);
       for (const [what, k] of [["from", hole], ["to", hole + holes]]) { const e = one(`[data-arm=${what}]`, c); if (e) { const [x, y] = at(74, k); e.setAttribute("d", `M0 0L${x} ${y}`); } }
     }
-    all("form[data-send=count]", c).forEach(f => { one("[name=count]", f).value = Math.min(whole, Math.max(0, cut + Number(f.dataset.by))); });
+    all("form[data-send=count]", c).forEach(f => { one("[name=count]", f).value = Math.min(whole, Math.max(0, cut + Number(f.dataset.by))); if (f.dataset.by === "-1") one("button", f).hidden = cut === 0; });
   };
   const count = form => {
     const c = form.closest("[data-counter]");
@@ -135,7 +137,7 @@
   };
   const settled = form => {
     const c = form.closest("[data-counter]");
-    if (c && (+c.dataset.cut >= +c.dataset.whole || (+c.dataset.cut > 0) !== (all("form[data-send=count]", c).length > 1))) location.reload();
+    if (c && +c.dataset.cut >= +c.dataset.whole && !box().some(e => !e.says)) location.reload();
   };
   // After a reload: what was counted in this phone and has not been sent yet counts.
   const pending = () => {

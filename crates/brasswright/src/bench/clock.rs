@@ -99,7 +99,7 @@ fn far(state: &State, ways: &[Way<'_>]) -> Markup {
     if ways.is_empty() {
         return html! { p.soft { "There is no plan yet: a design and a shop make one." } };
     }
-    let so = |s: Stands| ways.iter().filter(|w| w.stands(&state.standing) == s).count();
+    let so = |s: Stands| ways.iter().filter(|w| w.stands(state.standing()) == s).count();
     let hours = hours(state, ways);
     html! {
         table {
@@ -133,11 +133,11 @@ pub fn hours(state: &State, ways: &[Way<'_>]) -> Hours {
             let times = if at.piece.is_none() && at.stage.op.is_some() { f64::from(w.pieces) } else { 1.0 };
             let h = w.time(at.stage).mean() * times / 60.0;
             out.planned += h;
-            if w.done(&state.standing, at) {
+            if w.done(state.standing(), at) {
                 out.done += h;
             }
         }
     }
-    out.took = state.standing.took.iter().map(|(_, _, s)| s / 3600.0).sum();
+    out.took = state.standing().took.iter().map(|(_, _, s)| s / 3600.0).sum();
     out
 }

@@ -90,11 +90,11 @@ fn buttons(w: &Way<'_>, at: At, now: u32, whole: u32, forward: &str, what: &str)
         }
     };
     html! {
-        div.count {
-            @if now > 0 { (form(now - 1, "-1", html! { button type="submit" aria-label={ "take one " (what) " back" } { "−1" } })) }
-            (form((now + 1).min(whole), "1", html! { button.first type="submit" { (forward) } }))
+            div.count {
+    (form(now.saturating_sub(1), "-1", html! { button type="submit" hidden[now == 0] aria-label={ "take one " (what) " back" } { "−1" } }))
+                (form((now + 1).min(whole), "1", html! { button.first type="submit" { (forward) } }))
+            }
         }
-    }
 }
 /// The wheel with its spaces, and the plate with its pin and sector.
 fn picture(whole: u32, cut: u32, crank: Option<Crank>) -> Markup {

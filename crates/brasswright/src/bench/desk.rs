@@ -10,8 +10,15 @@ use movement::design::layout::{BodyKind, Solid};
 use movement::design::{EscapementDesign, Movement};
 use reckon::print::fixed;
 use reckon::{Id, Origin};
+use shape::profile::Profile;
 
-fn page(asked: &Asked, state: &State, title: &str, here: &str, inside: &dyn Fn(&Movement) -> Markup) -> Markup {
+fn page(
+    asked: &Asked,
+    state: &State,
+    title: &str,
+    here: &str,
+    inside: &dyn Fn(&Movement) -> Markup,
+) -> Markup {
     let body = match &state.work.movement {
         Some(m) => inside(m),
         None => html! { p.soft { "Nothing is written of a movement: this project is parts alone." } },
@@ -93,10 +100,20 @@ fn standing(state: &State, m: &Movement) -> Markup {
     let letter = plan.letter;
     for s in m.layout.solids.iter().filter(turning) {
         let (at, r) = (point(&s.stand), s.diameter.bare().in_mm() / 2.0);
-        let title = format!("{}: {} over all, {} to {} from the back plate", s.name, state.value(s.diameter.id()), state.value(s.span.from.id()), state.value(s.span.to.id()));
+        let title = format!(
+            "{}: {} over all, {} to {} from the back plate",
+            s.name,
+            state.value(s.diameter.id()),
+            state.value(s.span.from.id()),
+            state.value(s.span.to.id())
+        );
         let name = name_of(state, s.diameter.id());
         let of = |arbor: usize, wheel: bool| {
-            let mesh = m.train.meshes.iter().find(|p| if wheel { p.driver == arbor } else { p.driven == Some(arbor) })?;
+            let mesh = m
+                .train
+                .meshes
+                .iter()
+                .find(|p| if wheel { p.driver == arbor } else { p.driven == Some(arbor) })?;
             let sizes = mesh.sizes.as_ref()?;
             Some(if wheel { &sizes.wheel.outline } else { &sizes.pinion.outline })
         };
@@ -153,7 +170,11 @@ pub fn plates(asked: &Asked, state: &State) -> Markup {
             return html! { p.soft { "No plates are written." } };
         };
         let corner = point(&p.corner);
-        let far = p.holes.iter().map(|h| point(&h.stand)).fold(Rect::from_points(corner, corner), |r, q| r.union_pt(q));
+        let far = p
+            .holes
+            .iter()
+            .map(|h| point(&h.stand))
+            .fold(Rect::from_points(corner, corner), |r, q| r.union_pt(q));
         let plate = state.work.parts.iter().find(|p| p.slug() == "plates.front_plate");
         let outline = plate.and_then(|p| match &p.body {
             movement::part::Body::Flat(f) => Some(f.solid.outline.bounds()),
@@ -167,7 +188,8 @@ pub fn plates(asked: &Asked, state: &State) -> Markup {
         let mut plan = Plan::of(sheet.inflate(4.0, 4.0), "the plates with their holes, seen from the dial");
         let letter = plan.letter * 0.75;
         plan.rect(sheet, "brass", 0.3);
-        for s in m.layout.solids.iter().filter(|s| matches!(s.kind, BodyKind::Wheel | BodyKind::EscapeWheel)) {
+        for s in m.layout.solids.iter().filter(|s| matches!(s.kind, BodyKind::Wheel | BodyKind::EscapeWheel))
+        {
             plan.circle(point(&s.stand), s.diameter.bare().in_mm() / 2.0, "thin", 0.15);
         }
         let mut taken: Vec<Rect> = Vec::new();
@@ -184,7 +206,8 @@ pub fn plates(asked: &Asked, state: &State) -> Markup {
                 Rect::new(x, y, x + wide, y + letter)
             };
             let free = |b: &Rect| taken.iter().all(|t| t.intersect(*b).area() <= 0.0);
-            let label = [0.0, 1.05, -1.05, 2.1, -2.1].map(spot).into_iter().find(free).unwrap_or_else(|| spot(0.0));
+            let label =
+                [0.0, 1.05, -1.05, 2.1, -2.1].map(spot).into_iter().find(free).unwrap_or_else(|| spot(0.0));
             taken.push(label);
             plan.about(name_of(state, h.size.nominal.id()), &title, |plan| {
                 plan.circle(at, r, if h.back && h.front { "steel" } else { "line" }, 0.2);
@@ -241,9 +264,10 @@ pub fn escapement(asked: &Asked, state: &State) -> Markup {
 }
 fn set_out(e: &EscapementDesign) -> Markup {
     let d = &e.drawing;
-    let all = d.outlines.iter().map(|o| o.bounds()).reduce(|a, b| a.union(b));
+    let all = d.outlines.iter().map(Profile::bounds).reduce(|a, b| a.union(b));
     let Some(all) = all else { return html! {} };
-    let mut plan = Plan::of(all.inflate(all.width() * 0.08, all.height() * 0.06), "wheel and pallets set out");
+    let mut plan =
+        Plan::of(all.inflate(all.width() * 0.08, all.height() * 0.06), "wheel and pallets set out");
     let thin = all.width() / 500.0;
     for (c, r) in &d.circles {
         plan.circle(*c, *r, "thin", thin);
@@ -319,15 +343,28 @@ fn bands(state: &State, rows: &[Band<'_>], need: Option<(f64, Id, &str)>, unit: 
     let (left, wide, each) = (150.0, 560.0, 46.0);
     let tall = rows.len() as f64 * each;
     let x = |v: f64| left + v / most * wide;
-    let mut plan = Plan::of(Rect::new(0.0, -tall - 46.0, left + wide + 20.0, 24.0), "ranges against what is needed");
+    let mut plan =
+        Plan::of(Rect::new(0.0, -tall - 46.0, left + wide + 20.0, 24.0), "ranges against what is needed");
     for t in ticks(0.0, most, 8) {
         plan.line(Point::new(x(t), 0.0), Point::new(x(t), -tall), "thin", 1.0);
-        plan.words(Point::new(x(t), -tall - 16.0), "middle", "soft", 12.0, &reckon::print::trimmed(&fixed(t, 3)));
+        plan.words(
+            Point::new(x(t), -tall - 16.0),
+            "middle",
+            "soft",
+            12.0,
+            &reckon::print::trimmed(&fixed(t, 3)),
+        );
     }
     plan.words(Point::new(left + wide, -tall - 36.0), "end", "soft", 12.0, unit);
     for (i, r) in rows.iter().enumerate() {
         let y = -(i as f64 + 0.5) * each;
-        let title = format!("{}: {} to {}, likely {}", r.what, state.value(r.low.1), state.value(r.high.1), state.value(r.likely.1));
+        let title = format!(
+            "{}: {} to {}, likely {}",
+            r.what,
+            state.value(r.low.1),
+            state.value(r.high.1),
+            state.value(r.likely.1)
+        );
         plan.words(Point::new(left - 12.0, y - 5.0), "end", "", 14.0, r.what);
         plan.about(name_of(state, r.likely.1), &title, |plan| {
             plan.rect(Rect::new(x(r.low.0), y - 11.0, x(r.high.0), y + 11.0), "brass", 1.0);

@@ -5,8 +5,10 @@ use super::asked::{Answer, Asked, encoded};
 use super::at_bench::{self, named, place};
 use super::floor::{Floor, State};
 use super::frame;
-use super::keep::{self, Input, Size, Step, Typed};
+use super::keep;
 use super::steps::{self, At, Way};
+use crate::enter::typed::{Size, Step};
+use crate::enter::{Input, Typed};
 use journal::State as Stands;
 use serde_json::json;
 

@@ -2,6 +2,8 @@
 //! text or the journal has changed, whoever changed it.
 
 use crate::args;
+use crate::enter::Answer;
+use crate::enter::kept::Known;
 use crate::folder::Folder;
 use crate::outcome::Stopped;
 use crate::work::Work;
@@ -9,26 +11,37 @@ use journal::{Entry, Standing};
 use making::plan::Making;
 use reckon::{Id, LengthStyle, Line, Trouble};
 use record::facts::Shop;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// How things are, at one moment.
 #[derive(Debug)]
 pub struct State {
-    /// The texts.
+    /// The texts and the journals.
     pub folder: Folder,
     /// What they come to.
-    pub work: Work,
-    /// How things stand after the last entry.
-    pub standing: Standing,
-    /// Every entry that is whole.
-    pub entries: Vec<Entry>,
-    /// What of the journal cannot be read.
-    pub unread: Vec<String>,
+    pub work: Arc<Work>,
+    /// What the journals say.
+    known: Known,
     /// Why the texts cannot be read, where they cannot.
     pub stopped: Option<Trouble>,
 }
 impl State {
+    /// How things stand after the last entry.
+    #[must_use]
+    pub fn standing(&self) -> &Standing {
+        &self.known.standing
+    }
+    /// Every entry that is whole.
+    #[must_use]
+    pub fn entries(&self) -> &[Entry] {
+        self.folder.journal.as_ref().map_or(&[], |k| &k.entries)
+    }
+    /// What of the journals cannot be used.
+    pub fn unread(&self) -> impl Iterator<Item = &Trouble> {
+        self.known.troubles.iter()
+    }
     /// Name of the clock.
     #[must_use]
     pub fn name(&self) -> &str {
@@ -70,32 +83,30 @@ impl State {
         sheets::packet::figures::sentence(text, self.style())
     }
 }
-/// Texts and the last entry that a state was made from.
-#[derive(Clone, PartialEq, Debug)]
-struct Made {
-    folder: Folder,
-    last: u64,
-    unread: usize,
-}
+/// How many answers are remembered.
+const TOLD: usize = 64;
+/// What entries came to, by their numbers.
+type Told = BTreeMap<u64, Arc<Answer>>;
+
 /// Where the pages have all they know from.
 #[derive(Debug)]
 pub struct Floor {
     /// The project's folder.
     pub dir: PathBuf,
-    /// Which shop.
-    pub shop: args::Shop,
-    held: Mutex<Option<(Made, Arc<State>)>>,
+    shop: Option<PathBuf>,
+    held: Mutex<Option<Arc<State>>>,
+    told: Mutex<Told>,
 }
 impl Floor {
     /// Of a folder.
     #[must_use]
-    pub fn new(dir: &Path, shop: args::Shop) -> Floor {
-        Floor { dir: dir.to_owned(), shop, held: Mutex::new(None) }
+    pub fn new(dir: &Path, shop: Option<PathBuf>) -> Floor {
+        Floor { dir: dir.to_owned(), shop, held: Mutex::new(None), told: Mutex::default() }
     }
-    /// Where the journal lies.
+    /// Which shop.
     #[must_use]
-    pub fn journal(&self) -> PathBuf {
-        self.dir.join("journal.sqlite")
+    pub fn shop(&self) -> args::Shop {
+        args::Shop { shop: self.shop.clone() }
     }
     /// How things are now. A text that cannot be read just now (an editor is writing it) leaves the last state
     /// standing, with the reason.
@@ -104,29 +115,53 @@ impl Floor {
     /// When nothing could be read yet.
     pub fn now(&self) -> Result<Arc<State>, Box<Stopped>> {
         let mut held = self.held.lock().unwrap_or_else(PoisonError::into_inner);
-        let read = Folder::read(&self.dir, &self.shop);
-        let (entries, unread) = super::keep::entries(&self.journal());
-        let folder = match (read, held.as_ref()) {
-            (Ok(folder), _) => folder,
-            (Err(stopped), None) => return Err(Box::new(stopped)),
-            (Err(stopped), Some((_, before))) => {
-                let state = state(before.folder.clone(), entries, unread, Some(stopped.trouble));
-                return Ok(Arc::new(state));
+        match (Folder::read(&self.dir, &self.shop()), held.as_ref()) {
+            (Ok(folder), Some(state)) if state.folder == folder => Ok(Arc::clone(state)),
+            (Ok(folder), before) => {
+                let state = Arc::new(state(folder, before.map(Arc::as_ref)));
+                *held = Some(Arc::clone(&state));
+                Ok(state)
             }
-        };
-        let made = Made { folder, last: entries.last().map_or(0, |e| e.number), unread: unread.len() };
-        if let Some((before, state)) = held.as_ref()
-            && *before == made
-        {
-            return Ok(Arc::clone(state));
+            (Err(stopped), None) => Err(Box::new(stopped)),
+            (Err(stopped), Some(before)) => {
+                let (folder, work) = (before.folder.clone(), Arc::clone(&before.work));
+                let known = before.known.clone();
+                Ok(Arc::new(State { folder, work, known, stopped: Some(stopped.trouble) }))
+            }
         }
-        let state = Arc::new(state(made.folder.clone(), entries, unread, None));
-        *held = Some((made, Arc::clone(&state)));
-        Ok(state)
+    }
+    /// Remembers what an entry came to.
+    pub fn tell(&self, entry: u64, answer: Arc<Answer>) {
+        let mut told = self.told.lock().unwrap_or_else(PoisonError::into_inner);
+        told.insert(entry, answer);
+        while told.len() > TOLD {
+            told.pop_first();
+        }
+    }
+    /// What an entry came to: remembered, or worked out again; none where there is no such entry.
+    pub fn told(&self, state: &State, entry: u64) -> Option<Arc<Answer>> {
+        let known = |told: &Told| told.get(&entry).cloned();
+        if let Some(answer) = known(&self.told.lock().unwrap_or_else(PoisonError::into_inner)) {
+            return Some(answer);
+        }
+        let found = state.entries().iter().find(|e| e.number == entry)?;
+        let answer = Arc::new(crate::enter::came_of(&state.folder, found));
+        self.tell(entry, Arc::clone(&answer));
+        Some(answer)
     }
 }
-fn state(folder: Folder, entries: Vec<Entry>, unread: Vec<String>, stopped: Option<Trouble>) -> State {
-    let standing = Standing::after(&entries, None);
-    let work = Work::out(&folder);
-    State { folder, work, standing, entries, unread, stopped }
+/// The state of a folder. What moves no number, such as a step that is done, leaves the work as it was.
+fn state(folder: Folder, before: Option<&State>) -> State {
+    let known = Known::of(&folder, None);
+    let same = |b: &&State| {
+        b.folder.clock == folder.clock
+            && b.folder.shop == folder.shop
+            && b.known.actuals == known.actuals
+            && b.known.troubles == known.troubles
+    };
+    let work = match before.filter(same) {
+        Some(b) => Arc::clone(&b.work),
+        None => Arc::new(Work::with(&folder, known.clone())),
+    };
+    State { folder, work, known, stopped: None }
 }

@@ -74,8 +74,8 @@ fn troubles(state: &State) -> Markup {
         @if let Some(why) = &state.stopped {
             div.notice.bad role="alert" { p { strong { (why.says) } } @if let Some(w) = &why.why { p { (w) } } @for c in &why.cures { p { "Would do: " (c) } } }
         }
-        @for lost in &state.unread {
-            div.notice.bad role="alert" { p { strong { "Part of the journal cannot be read: " } (lost) } p { "Nothing was changed. What is whole stands." } }
+        @for t in state.unread() {
+            div.notice.bad role="alert" { p { strong { (t.says) } } @if let Some(w) = &t.why { p { (w) } } @for c in &t.cures { p { "Would do: " (c) } } }
         }
     }
 }

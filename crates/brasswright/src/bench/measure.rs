@@ -4,7 +4,6 @@ use super::asked::{Asked, encoded};
 use super::at_bench::{self, key, name_of, place};
 use super::floor::State;
 use super::frame::{Frame, why_of};
-use super::keep;
 use super::steps::{At, Way};
 use making::plan::Check;
 use maud::{Markup, html};
@@ -86,13 +85,14 @@ pub fn page(asked: &Asked, state: &State, pad: &Pad<'_>, wrong: Option<&str>) ->
     let reading = asked.form.get("reading").or_else(|| asked.query.get("reading")).unwrap_or_default();
     let units = pad.units(state);
     let unit = asked.form.get("unit").filter(|u| units.contains(u)).unwrap_or(units[0]);
-    let before = state.standing.readings.get(&(pad.name.clone(), pad.piece));
+    let before = state.standing().readings.get(&(pad.name.clone(), pad.piece));
     let to = format!("/bench/{}/{}/measure", encoded(pad.way.slug), pad.at.stage.id());
     let inside = html! {
         div.where { a href=(pad.back()) { "← " (pad.way.name) } span { @if let Some(p) = pad.piece { "piece " strong { (p) } " of " (pad.way.pieces) } } }
         h1 { (what) }
-        @if let Some((most, least)) = pad.of.limits {
-            p.left-over { a href=(why_of(&pad.name)) title=(pad.name) { (figures::limits(most, least, state.style())) } }
+        @if let Some((most, least)) = at_bench::limits(state, pad.of, pad.piece) {
+            @let text = figures::limits(most, least, state.style());
+            p.now { a class={ "big " (super::route::size_of(&text)) } href=(why_of(&pad.name)) title=(pad.name) { (text) } }
         }
         @if let Some(says) = wrong { div.notice.bad role="alert" { p { (says) } } }
         form method="post" action=(to) data-send="size" {
@@ -149,7 +149,7 @@ fn tools(state: &State, pad: &Pad<'_>) -> Markup {
 }
 /// The page that asks whether it is so.
 #[must_use]
-pub fn doubted(asked: &Asked, state: &State, pad: &Pad<'_>, answer: &keep::Answer) -> Markup {
+pub fn doubted(asked: &Asked, state: &State, pad: &Pad<'_>, answer: &crate::enter::Answer) -> Markup {
     let to = format!("/bench/{}/{}/measure", encoded(pad.way.slug), pad.at.stage.id());
     let typed = pad.typed(asked).unwrap_or_default();
     let refuses = answer.asks.iter().any(|a| a.refuses);

@@ -23,7 +23,6 @@ mod steps;
 mod tonight;
 mod why;
 
-use crate::args;
 use crate::outcome::{Outcome, Stopped};
 use floor::Floor;
 use guard::Guard;
@@ -37,7 +36,7 @@ use std::sync::Arc;
 /// # Errors
 /// When there is no project, or the port is taken.
 pub fn run(args: &Bench) -> Result<Outcome, Stopped> {
-    let floor = Floor::new(&args.dir, args::Shop { shop: args.shop.shop.clone() });
+    let floor = Floor::new(&args.dir, args.shop.shop.clone());
     floor.now().map_err(|s| *s)?;
     let ip = if args.workshop_network { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
     let listener = TcpListener::bind(SocketAddr::new(IpAddr::V4(ip), args.port)).map_err(|e| {

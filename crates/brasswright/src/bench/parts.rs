@@ -22,7 +22,7 @@ pub fn page(asked: &Asked, state: &State) -> Markup {
         h1 { "Parts" }
         @if ways.is_empty() { p.soft { "There is no plan yet: a design and a shop make one." } }
         @for (head, s) in groups {
-            @let of: Vec<&Way<'_>> = ways.iter().filter(|w| w.stands(&state.standing) == s).collect();
+            @let of: Vec<&Way<'_>> = ways.iter().filter(|w| w.stands(state.standing()) == s).collect();
             @if !of.is_empty() {
                 section aria-label=(head) {
                     h2 { (head) " " span.soft { (of.len()) } }
@@ -37,8 +37,8 @@ pub fn page(asked: &Asked, state: &State) -> Markup {
     Frame::of(asked, state, "Parts", "parts").around(&inside)
 }
 fn row(state: &State, w: &Way<'_>) -> Markup {
-    let (done, all) = w.far(&state.standing);
-    let next = w.next(&state.standing);
+    let (done, all) = w.far(state.standing());
+    let next = w.next(state.standing());
     let next_word = next.map(|at| match at.stage.op {
         None => format!("set up: {}", w.title(at.stage.setup)),
         Some(_) => w.op(at.stage).map(|o| o.title.clone()).unwrap_or_default(),
@@ -57,11 +57,11 @@ fn row(state: &State, w: &Way<'_>) -> Markup {
 #[must_use]
 pub fn one(asked: &Asked, state: &State, slug: &str) -> Option<Markup> {
     let w = steps::way(state, slug)?;
-    let (done, all) = w.far(&state.standing);
+    let (done, all) = w.far(state.standing());
     let at = encoded(slug);
     let inside = html! {
         h1 { (w.name) }
-        p { span.soft { (w.kind) } " · " (stands(w.stands(&state.standing))) " · " (done) " of " (all) " steps done" }
+        p { span.soft { (w.kind) } " · " (stands(w.stands(state.standing()))) " · " (done) " of " (all) " steps done" }
         div.presses.no-print { a.press.first href={ "/bench/" (at) } { @if done == 0 { "Begin at the bench" } @else { "Go on at the bench" } } a.press href={ "/drawing-of/" (at) } { "Drawing" } a.press href={ "/why?name=" (encoded(&format!("{slug}.**"))) } { "All its numbers" } }
         div.columns {
             section aria-labelledby="steps" {
@@ -129,11 +129,11 @@ fn route(state: &State, w: &Way<'_>) -> Markup {
 /// Of how many pieces a step is done.
 fn so_far(state: &State, w: &Way<'_>, stage: Stage) -> (usize, usize) {
     let of: Vec<_> = w.stages().into_iter().filter(|a| a.stage == stage).collect();
-    (of.iter().filter(|a| w.done(&state.standing, **a)).count(), of.len())
+    (of.iter().filter(|a| w.done(state.standing(), **a)).count(), of.len())
 }
 fn next_piece(state: &State, w: &Way<'_>, stage: Stage) -> Option<u32> {
     let of: Vec<_> = w.stages().into_iter().filter(|a| a.stage == stage).collect();
-    let open = of.iter().find(|a| !w.done(&state.standing, **a)).or_else(|| of.first());
+    let open = of.iter().find(|a| !w.done(state.standing(), **a)).or_else(|| of.first());
     open.and_then(|a| a.piece)
 }
 fn pieces(state: &State, w: &Way<'_>) -> Markup {
@@ -143,8 +143,8 @@ fn pieces(state: &State, w: &Way<'_>) -> Markup {
             thead { tr { th scope="col" { "piece" } th scope="col" { "stands" } th.n scope="col" { "steps done" } } }
             tbody { @for p in 1..=w.pieces {
                 @let mine: Vec<_> = w.stages().into_iter().filter(|a| a.piece.is_none_or(|q| q == p)).collect();
-                @let done = mine.iter().filter(|a| w.done(&state.standing, **a)).count();
-                tr { td { (p) } td { (stands(state.standing.state(w.slug, p))) } td.n { (done) " of " (mine.len()) } }
+                @let done = mine.iter().filter(|a| w.done(state.standing(), **a)).count();
+                tr { td { (p) } td { (stands(state.standing().state(w.slug, p))) } td.n { (done) " of " (mine.len()) } }
             } }
         }
     }

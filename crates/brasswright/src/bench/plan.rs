@@ -152,6 +152,8 @@ mod tests {
         let mut plan = Plan::of(Rect::new(0.0, 0.0, 10.0, 10.0), "a \"b\"");
         plan.about(Some("a.b"), "<script>", |p| p.words(Point::ORIGIN, "middle", "soft", 2.0, "x & y"));
         let text = plan.done().into_string();
-        assert!(text.contains("&lt;script&gt;") && text.contains("x &amp; y") && text.contains("a &quot;b&quot;"));
+        assert!(
+            text.contains("&lt;script&gt;") && text.contains("x &amp; y") && text.contains("a &quot;b&quot;")
+        );
     }
 }

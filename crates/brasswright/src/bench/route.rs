@@ -2,7 +2,9 @@
 
 use super::asked::{Answer, Asked};
 use super::floor::{Floor, State};
-use super::{at_bench, clock, desk, entry, frame, measure, measured, moved, parts, picture, steps, tonight, why};
+use super::{
+    at_bench, clock, desk, entry, frame, measure, measured, moved, parts, picture, steps, tonight, why,
+};
 
 /// The look of all pages, and what a script does on them.
 const STYLE: &str = include_str!("style.css");
@@ -42,7 +44,9 @@ pub fn answer(floor: &Floor, asked: &Asked) -> Answer {
         ["drawing-of", slug] => page(at_bench::drawing(asked, state, slug)),
         ["picture", name] => picture::of(&floor.dir, name).unwrap_or_else(|| nothing(asked, state)),
         ["drawing", slug] => parts::drawing(state, slug).unwrap_or_else(|| nothing(asked, state)),
-        ["journal"] | ["moved", ..] => Answer::page(moved::journal(asked, state)),
+        ["journal"] => Answer::page(moved::journal(asked, state)),
+        ["moved"] => Answer::page(moved::page(asked, state)),
+        ["moved", number] => page(moved::one(floor, asked, state, number)),
         ["train"] => Answer::page(desk::train(asked, state)),
         ["plates"] => Answer::page(desk::plates(asked, state)),
         ["escapement"] => Answer::page(desk::escapement(asked, state)),

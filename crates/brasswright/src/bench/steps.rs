@@ -2,6 +2,7 @@
 
 use super::floor::State;
 use journal::{Standing, State as Stands};
+use making::plan::order::{Job, Of, Order};
 use making::plan::{Held, Operation, PartPlan, SetUp, Spread};
 use movement::part::Part;
 use reckon::{Cell, Origin};
@@ -23,6 +24,15 @@ pub struct Way<'a> {
     ops: &'a [Operation],
     /// How many are made.
     pub pieces: u32,
+    /// The order of work, and what of it this is: a job that was told to be done by its name is done.
+    order: (&'a Order, Made),
+}
+/// What is made, by its place in the plan.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Made {
+    Part(usize),
+    Jig(usize),
+    Tool(usize),
 }
 /// A step: which set-up, and which operation of it; none for setting up.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -59,7 +69,7 @@ pub struct At {
 pub fn ways(state: &State) -> Vec<Way<'_>> {
     let Some(making) = state.making() else { return Vec::new() };
     let of = |part: &'_ Part, plan: &'_ PartPlan| pieces(part, plan);
-    let tools = making.tools.iter().map(|t| Way {
+    let tools = making.tools.iter().enumerate().map(|(i, t)| Way {
         name: &t.name,
         slug: &t.slug,
         kind: "tool",
@@ -67,8 +77,9 @@ pub fn ways(state: &State) -> Vec<Way<'_>> {
         plan: None,
         ops: &t.operations,
         pieces: 1,
+        order: (&making.order, Made::Tool(i)),
     });
-    let jigs = making.jigs.iter().map(|j| Way {
+    let jigs = making.jigs.iter().enumerate().map(|(i, j)| Way {
         name: &j.part.common.name,
         slug: j.part.slug(),
         kind: "jig",
@@ -76,8 +87,9 @@ pub fn ways(state: &State) -> Vec<Way<'_>> {
         plan: Some(&j.plan),
         ops: &[],
         pieces: of(&j.part, &j.plan),
+        order: (&making.order, Made::Jig(i)),
     });
-    let parts = making.parts.iter().filter_map(|plan| {
+    let parts = making.parts.iter().enumerate().filter_map(|(i, plan)| {
         let part = state.work.parts.get(plan.part)?;
         Some(Way {
             name: &part.common.name,
@@ -87,6 +99,7 @@ pub fn ways(state: &State) -> Vec<Way<'_>> {
             plan: Some(plan),
             ops: &[],
             pieces: of(part, plan),
+            order: (&making.order, Made::Part(i)),
         })
     });
     tools.chain(jigs).chain(parts).collect()
@@ -187,7 +200,24 @@ impl<'a> Way<'a> {
     pub fn done(&self, standing: &Standing, at: At) -> bool {
         let of = standing.steps.get(self.slug).and_then(|s| s.get(&at.stage.id()));
         let told = |p: u32| of.and_then(|of| of.get(&p)).is_some_and(Option::is_none);
-        told(0) || at.piece.is_some_and(told)
+        told(0) || at.piece.is_some_and(told) || self.told(standing, at)
+    }
+    /// Whether the job that a step belongs to was told to be done, on the command line.
+    fn told(&self, standing: &Standing, at: At) -> bool {
+        let Some(steps) = standing.steps.get(self.slug) else { return false };
+        if steps.keys().all(|k| Stage::of(k).is_some()) {
+            return false;
+        }
+        let mine = |j: &&Job| match (j.kind, self.order.1) {
+            (Of::Part(i, s), Made::Part(own)) => i == own && s == at.stage.setup,
+            (Of::Jig(i), Made::Jig(own)) | (Of::Tool(i), Made::Tool(own)) => i == own,
+            _ => false,
+        };
+        let of = self.order.0.jobs.iter().filter(mine).filter_map(|j| steps.get(&j.title));
+        of.into_iter().any(|pieces| {
+            let whole = |p: u32| pieces.get(&p).is_some_and(Option::is_none);
+            whole(0) || at.piece.is_some_and(whole)
+        })
     }
     /// How far within a step, where it was told.
     #[must_use]

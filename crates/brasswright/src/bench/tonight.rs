@@ -120,7 +120,7 @@ fn done(state: &State, order: &Order) -> BTreeSet<usize> {
     let ways = steps::ways(state);
     let of_setup = |w: &Way<'_>, setup: Option<usize>| {
         let mut mine = w.stages().into_iter().filter(|a| setup.is_none_or(|s| a.stage.setup == s)).peekable();
-        mine.peek().is_some() && mine.all(|a| w.done(&state.standing, a))
+        mine.peek().is_some() && mine.all(|a| w.done(state.standing(), a))
     };
     let finished = |j: &Job| {
         let Some(slug) = slug(state, j) else { return false };

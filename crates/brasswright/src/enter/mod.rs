@@ -75,6 +75,16 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
     }
     Ok(answer)
 }
+/// What an entry came to, looked at again later: what moved from the entry before it to it, and what meets.
+#[must_use]
+pub fn came_of(folder: &Folder, entry: &journal::Entry) -> Answer {
+    let before = Work::after(folder, Some(entry.number.saturating_sub(1)));
+    let after = Work::after(folder, Some(entry.number));
+    let mut answer = Answer { kept: Some(entry.clone()), ..Answer::default() };
+    moved::tell(&before, &after, folder, &entry.what, &mut answer);
+    meets::tell(&before, &after, &mut answer);
+    answer
+}
 /// Writes an entry: when this returns, the disk has it.
 fn write(
     desk: &Desk,

@@ -56,7 +56,8 @@ pub struct Kind {
     pub scripts: bool,
     pub dark: bool,
 }
-pub const PHONE: Kind = Kind { width: 390, height: 844, phone: true, named: None, scripts: true, dark: false };
+pub const PHONE: Kind =
+    Kind { width: 390, height: 844, phone: true, named: None, scripts: true, dark: false };
 pub const DESK: Kind = Kind { width: 1440, height: 900, phone: false, ..PHONE };
 
 /// A browser.
@@ -67,7 +68,8 @@ pub struct Browser {
 }
 impl Browser {
     pub fn open(driver: &Driver, kind: Kind) -> Browser {
-        let profile = std::env::temp_dir().join(format!("brasswright-browser-{}-{}", std::process::id(), free_port()));
+        let profile =
+            std::env::temp_dir().join(format!("brasswright-browser-{}-{}", std::process::id(), free_port()));
         let mut args = vec![
             "--headless".to_owned(),
             "--no-sandbox".to_owned(),
@@ -88,18 +90,23 @@ impl Browser {
         if kind.phone {
             options["mobileEmulation"] = json!({ "deviceMetrics": { "width": kind.width, "height": kind.height, "pixelRatio": 1, "touch": true } });
         }
-        if !kind.scripts {
-            options["prefs"] = json!({ "profile.managed_default_content_settings.javascript": 2 });
-        }
         let wanted = json!({ "capabilities": { "alwaysMatch": { "browserName": "chrome", "goog:chromeOptions": options } } });
         let made = ask(driver.port, "POST", "/session", Some(&wanted)).expect("a browser opens");
         let session = made["sessionId"].as_str().unwrap_or_else(|| panic!("no browser: {made}")).to_owned();
         let browser = Browser { port: driver.port, session, profile };
         let scheme = if kind.dark { "dark" } else { "light" };
-        browser.tell("Emulation.setEmulatedMedia", json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }));
+        browser.tell(
+            "Emulation.setEmulatedMedia",
+            &json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
+        );
+        if !kind.scripts {
+            // All that our pages run is one file; without it they are as in a browser that runs none.
+            browser.tell("Network.enable", &json!({}));
+            browser.tell("Network.setBlockedURLs", &json!({ "urls": ["*bench.js*"] }));
+        }
         if !kind.phone {
             let size = json!({ "width": kind.width, "height": kind.height, "deviceScaleFactor": 1, "mobile": false });
-            browser.tell("Emulation.setDeviceMetricsOverride", size);
+            browser.tell("Emulation.setDeviceMetricsOverride", &size);
         }
         browser
     }
@@ -108,7 +115,7 @@ impl Browser {
         ask(self.port, method, &path, body).unwrap_or_else(|| panic!("{method} {path}: no answer"))
     }
     /// A command of the browser's own protocol.
-    pub fn tell(&self, command: &str, params: Value) -> Value {
+    pub fn tell(&self, command: &str, params: &Value) -> Value {
         self.call("POST", "/goog/cdp/execute", Some(&json!({ "cmd": command, "params": params })))
     }
     pub fn go(&self, to: &str) {
@@ -122,7 +129,8 @@ impl Browser {
     }
     /// Elements that a selector finds.
     pub fn all(&self, selector: &str) -> Vec<String> {
-        let found = self.call("POST", "/elements", Some(&json!({ "using": "css selector", "value": selector })));
+        let found =
+            self.call("POST", "/elements", Some(&json!({ "using": "css selector", "value": selector })));
         let ids = found.as_array().into_iter().flatten();
         ids.filter_map(|e| Some(e[ELEMENT].as_str()?.to_owned())).collect()
     }
@@ -157,7 +165,10 @@ impl Browser {
     }
     pub fn attribute(&self, selector: &str, name: &str) -> String {
         let e = self.one(selector);
-        self.call("GET", &format!("/element/{e}/attribute/{name}"), None).as_str().unwrap_or_default().to_owned()
+        self.call("GET", &format!("/element/{e}/attribute/{name}"), None)
+            .as_str()
+            .unwrap_or_default()
+            .to_owned()
     }
     pub fn run(&self, script: &str) -> Value {
         self.call("POST", "/execute/sync", Some(&json!({ "script": script, "args": [] })))
@@ -193,12 +204,24 @@ impl Drop for Browser {
 }
 /// The `value` of an answer; none where there is no answer yet.
 fn ask(port: u16, method: &str, path: &str, body: Option<&Value>) -> Option<Value> {
-    let (_, text) = http(port, method, path, &[("Content-Type", "application/json")], body.map(Value::to_string).as_deref())?;
+    let (_, text) = http(
+        port,
+        method,
+        path,
+        &[("Content-Type", "application/json")],
+        body.map(Value::to_string).as_deref(),
+    )?;
     let mut answer: Value = serde_json::from_str(&text).ok()?;
     Some(answer["value"].take())
 }
 /// One question over HTTP/1.1: status and body, heads left in front of it where there is no length.
-pub fn http(port: u16, method: &str, path: &str, heads: &[(&str, &str)], body: Option<&str>) -> Option<(u16, String)> {
+pub fn http(
+    port: u16,
+    method: &str,
+    path: &str,
+    heads: &[(&str, &str)],
+    body: Option<&str>,
+) -> Option<(u16, String)> {
     let mut stream = TcpStream::connect(("127.0.0.1", port)).ok()?;
     stream.set_read_timeout(Some(Duration::from_secs(60))).ok()?;
     let own = heads.iter().any(|h| h.0.eq_ignore_ascii_case("host"));

@@ -22,7 +22,9 @@ pub fn begun(example: &str, name: &str) -> PathBuf {
 }
 impl Served {
     pub fn of(dir: PathBuf, more: &[&str]) -> Served {
-        let port = free_port();
+        Served::at_port(dir, free_port(), more)
+    }
+    pub fn at_port(dir: PathBuf, port: u16, more: &[&str]) -> Served {
         let mut process = Command::new(env!("CARGO_BIN_EXE_brasswright"))
             .arg("bench")
             .arg(&dir)
@@ -53,7 +55,7 @@ impl Served {
         format!("http://127.0.0.1:{}{path}", self.port)
     }
     /// Stops it at once, as a pulled plug would, and gives back its folder.
-    pub fn killed(mut self) -> PathBuf {
+    pub fn stopped(&mut self) -> PathBuf {
         let _ = self.process.kill();
         let _ = self.process.wait();
         self.dir.clone()
