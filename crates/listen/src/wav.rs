@@ -123,7 +123,9 @@ impl Reader {
                     if !self.hold(&mut rest, 8) {
                         return Ok(());
                     }
-                    self.chunk(&mut rest)?;
+                    if !self.chunk(&mut rest)? {
+                        return Ok(());
+                    }
                 }
                 At::Skip(left) => {
                     let n = left.min(rest.len() as u64);
@@ -202,7 +204,8 @@ impl Reader {
         self.at = At::Chunk;
         Ok(())
     }
-    fn chunk(&mut self, rest: &mut &[u8]) -> Result<(), Unread> {
+    /// Takes the head of a part, and the whole of one that is needed; whether it has all come.
+    fn chunk(&mut self, rest: &mut &[u8]) -> Result<bool, Unread> {
         let size = word(&self.held, 4);
         let id: [u8; 4] = [self.held[0], self.held[1], self.held[2], self.held[3]];
         match &id {
@@ -217,7 +220,7 @@ impl Reader {
                 }
                 let whole = 8 + size as usize + (size % 2) as usize;
                 if !self.hold(rest, whole) {
-                    return Ok(());
+                    return Ok(false);
                 }
                 let held = std::mem::take(&mut self.held);
                 if &id == b"fmt " {
@@ -250,7 +253,7 @@ impl Reader {
                 self.at = At::Skip(u64::from(size) + u64::from(size % 2));
             }
         }
-        Ok(())
+        Ok(true)
     }
     fn data(&mut self, rest: &mut &[u8], out: &mut Vec<f32>) {
         let Some(format) = self.format else { return };
