@@ -19,6 +19,8 @@ pub struct Actual {
     /// Whether metal will still come off.
     pub rough: bool,
 }
+/// No wheel has fewer teeth: a step that counts as far has cut them.
+const FEWEST_TEETH: u32 = 12;
 /// A name of the book, and which piece; none for all.
 pub type OfPiece = (String, Option<u32>);
 /// How things stand.
@@ -30,10 +32,14 @@ pub struct Standing {
     pub readings: BTreeMap<OfPiece, Vec<(u64, Reading)>>,
     /// State of pieces, by part; piece 0 stands for all that are not told apart.
     pub states: BTreeMap<String, BTreeMap<u32, (State, u64)>>,
-    /// Sizes that finished parts were made to: name, value, entry.
+    /// Sizes that were made to stay, of finished parts or of finished steps: name, value, entry.
     pub made_to: BTreeMap<String, (f64, u64)>,
+    /// Of which part each of these is.
+    pub made_on: BTreeMap<String, String>,
     /// Steps that were done: part, then step, then pieces (0: the batch) with the highest count told.
     pub steps: BTreeMap<String, BTreeMap<String, BTreeMap<u32, Option<u32>>>>,
+    /// Parts whose teeth are cut, and since which entry: a step says so by its name or its count, or the part is made.
+    pub cut: BTreeMap<String, u64>,
     /// How long steps took (s): part, step, seconds.
     pub took: Vec<(String, String, f64)>,
     /// What was struck: the entry, by which, why.
@@ -74,7 +80,7 @@ impl Standing {
                 }
                 all.push((e.number, r.clone()));
             }
-            What::Done(s) => self.step(s),
+            What::Done(s) => self.step(s, e.number),
             What::Stood { part, pieces, state, sizes, .. } => {
                 let which = if pieces.is_empty() { vec![0] } else { pieces.clone() };
                 let of = self.states.entry(part.clone()).or_default();
@@ -86,12 +92,17 @@ impl Standing {
                 }
                 match state {
                     State::Made => {
-                        for (name, x) in sizes {
-                            self.made_to.insert(name.clone(), (*x, e.number));
-                        }
+                        self.cut.entry(part.clone()).or_insert(e.number);
                     }
                     State::Wanted | State::Scrapped => self.begin_again(part, pieces),
-                    State::Roughed => self.made_to.retain(|n, _| !under(n, part)),
+                    // Taken up again: what is told with it stays, the rest is free.
+                    State::Roughed => self.forget(part),
+                }
+                if matches!(state, State::Made | State::Roughed) {
+                    for (name, x) in sizes {
+                        self.made_to.insert(name.clone(), (*x, e.number));
+                        self.made_on.insert(name.clone(), part.clone());
+                    }
                 }
             }
             What::Struck { .. } => {}
@@ -111,7 +122,8 @@ impl Standing {
         self.readings.retain(|(name, p), _| !(under(name, part) && hit(p)));
         self.concessions.retain(|(name, p), _| !(under(name, part) && hit(p)));
         if pieces.is_empty() {
-            self.made_to.retain(|n, _| !under(n, part));
+            self.forget(part);
+            self.cut.remove(part);
             self.steps.remove(part);
         } else if let Some(steps) = self.steps.get_mut(part) {
             for s in steps.values_mut() {
@@ -119,7 +131,16 @@ impl Standing {
             }
         }
     }
-    fn step(&mut self, s: &Step) {
+    /// Sizes that a part was made to are free again.
+    fn forget(&mut self, part: &str) {
+        let on = &self.made_on;
+        self.made_to.retain(|n, _| on.get(n).is_none_or(|p| p != part));
+        self.made_on.retain(|_, p| p != part);
+    }
+    fn step(&mut self, s: &Step, number: u64) {
+        if s.step.contains("teeth cut") || s.count.is_some_and(|n| n >= FEWEST_TEETH) {
+            self.cut.entry(s.part.clone()).or_insert(number);
+        }
         if let Some(took) = s.took {
             self.took.push((s.part.clone(), s.step.clone(), took));
         }

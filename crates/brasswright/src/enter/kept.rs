@@ -86,6 +86,8 @@ impl Known {
         }
         known.actuals = actuals(&known.shop);
         known.actuals.extend(actuals(&known.standing));
+        let sits = teeth_sit(&known.standing);
+        known.actuals.extend(sits);
         known
     }
 }
@@ -142,6 +144,32 @@ fn actuals(standing: &Standing) -> BTreeMap<String, reckon::Actual> {
         (name, actual)
     });
     made.chain(measured).collect()
+}
+/// Wheels whose rim was measured after their teeth were cut: teeth cut to full depth from a rim under size sit nearer
+/// to the axis. A rim that was measured before goes into the depth, and the teeth sit where they are drawn.
+fn teeth_sit(standing: &Standing) -> Vec<(String, reckon::Actual)> {
+    let mut all = Vec::new();
+    for ((name, piece), readings) in &standing.readings {
+        let Some(wheel) = name.strip_suffix(".outside") else { continue };
+        let Some((entry, r)) = readings.first() else { continue };
+        let (Some(wanted), Some(is)) = (r.wanted, standing.actual(name, *piece)) else { continue };
+        let cut = standing.cut.get(wheel).is_some_and(|at| at < entry);
+        let slack = is.give_or_take.unwrap_or(0.0).min(5e-6);
+        if r.rough || !cut || (is.value >= wanted.least - slack && is.value <= wanted.most + slack) {
+            continue;
+        }
+        all.push((
+            format!("{wheel}.teeth_sit"),
+            reckon::Actual {
+                value: (wanted.nominal - is.value) / 2.0,
+                entry: is.entry,
+                tool: format!("half of what {name} is under size"),
+                give_or_take: is.give_or_take.map(|u| u / 2.0),
+                measured: true,
+            },
+        ));
+    }
+    all
 }
 /// Whether a journal can be used for what lies beside it; what is wrong is told.
 fn fits(kept: &Kept, owner: Option<&Of>, file: &str, troubles: &mut Vec<Trouble>) -> bool {

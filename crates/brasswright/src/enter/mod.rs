@@ -50,6 +50,11 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
     }
     let mut answer = Answer::default();
     let (what, shop) = made_out(&input.what, &before, &mut answer)?;
+    if let (Some(last), None) = (last_alike(&folder, &what), input.key.as_ref()) {
+        answer
+            .asks
+            .push(Asks::told(format!("entry {last}, the last of all, says the very same: entered twice?")));
+    }
     answer.told.extend(before.known.troubles.iter().map(|t| t.says.clone()));
     if answer.asks.iter().any(|a| a.refuses) || (!answer.asks.is_empty() && !input.sure) {
         return Ok(answer);
@@ -57,6 +62,20 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
     let key = input.key.clone().unwrap_or_else(when::key);
     let at = input.at.clone().unwrap_or_else(when::now);
     let kept = write(desk, &folder, shop, &key, &at, &what)?;
+    if let What::Done(step) = &what {
+        // Holes that are drilled stay where they are.
+        let sizes = moved::drilled(step, &before);
+        if !sizes.is_empty() {
+            let stays = What::Stood {
+                part: step.part.clone(),
+                pieces: Vec::new(),
+                state: journal::State::Roughed,
+                why: "its holes are drilled".to_owned(),
+                sizes,
+            };
+            write(desk, &folder, false, &format!("{key}-stays"), &at, &stays)?;
+        }
+    }
     answer.again = kept.again;
     answer.kept = Some(kept.entry);
     // What was written stands, whatever follows: from here on nothing is an error.
@@ -84,6 +103,11 @@ pub fn came_of(folder: &Folder, entry: &journal::Entry) -> Answer {
     moved::tell(&before, &after, folder, &entry.what, &mut answer);
     meets::tell(&before, &after, &mut answer);
     answer
+}
+/// Number of the last entry, where it says the same: a thumb that tapped twice.
+fn last_alike(folder: &Folder, what: &What) -> Option<u64> {
+    let last = folder.journal.as_ref()?.entries.last()?;
+    (last.what == *what && !matches!(what, What::Remark { .. })).then_some(last.number)
 }
 /// Writes an entry: when this returns, the disk has it.
 fn write(
@@ -281,7 +305,8 @@ fn step_of(step: &typed::Step, work: &Work) -> Result<Step, Stopped> {
     }
     let jobs = work.making.as_ref().map_or(&[][..], |m| &m.order.jobs);
     if let Some(j) = jobs.iter().find(|j| j.name == step.job.trim()) {
-        return Ok(done(slug(&j.of), j.title.clone()));
+        let part = work.parts.iter().find(|p| p.common.name == j.of).map(|p| p.slug().to_owned());
+        return Ok(done(part.unwrap_or_else(|| slug(&j.of)), j.title.clone()));
     }
     let mut stopped = Stopped::wrong_use(format!("there is no job '{}' in the order of work", step.job));
     for near in reckon::trouble::nearest(&step.job, jobs.iter().map(|j| j.name.as_str())) {

@@ -19,15 +19,17 @@ pub fn sizes(slug: &str, work: &Work) -> Vec<(String, f64)> {
                 && let Some(si) = line.si
                 && !matches!(line.origin, Origin::Tabled { .. })
             {
-                all.insert(line.name.clone(), si);
+                // What suits another part is this part's size: it is kept under its own name.
+                let name = line.name.strip_suffix(".to_suit").unwrap_or(&line.name);
+                all.insert(name.to_owned(), si);
             }
         }
-        all.extend(places(p, work));
+        all.extend(places_of(p, work));
     }
     all.into_iter().collect()
 }
 /// Where the arbors stand, for a part that has their holes.
-fn places(part: &Part, work: &Work) -> Vec<(String, f64)> {
+fn places_of(part: &Part, work: &Work) -> Vec<(String, f64)> {
     let Body::Flat(f) = &part.body else { return Vec::new() };
     if f.holes.len() < 2 || !part.slug().starts_with("plates.") {
         return Vec::new();
@@ -66,12 +68,37 @@ fn ids(part: &Part) -> Vec<Id> {
     }
     all
 }
+/// Sizes that are final once a step is done: where the arbors stand, when the plates are drilled.
+#[must_use]
+pub fn drilled(step: &journal::Step, work: &Work) -> Vec<(String, f64)> {
+    let of = |p: &&Part| p.slug() == step.part || reckon::slug(&p.common.name) == step.part;
+    let Some((i, part)) = work.parts.iter().enumerate().find(|(_, p)| of(p)) else { return Vec::new() };
+    let plans = work.making.iter().flat_map(|m| &m.parts);
+    let Some(plan) = plans.into_iter().find(|p| p.part == i) else { return Vec::new() };
+    let number = step.step.split('.').next().and_then(|n| n.parse::<usize>().ok());
+    let set_up = plan.setups.iter().enumerate().find(|(n, s)| s.title == step.step || number == Some(n + 1));
+    let Some((_, set_up)) = set_up else { return Vec::new() };
+    let places = set_up.operations.iter().flat_map(|o| &o.tables).filter_map(|t| work.book.line(t.id));
+    let drills =
+        places.into_iter().any(|l| l.name.ends_with(".holes") || l.name.ends_with(".holes.register"));
+    if drills { places_of(part, work) } else { Vec::new() }
+}
 /// Most numbers that only follow which are told.
 const FOLLOW: usize = 400;
 
 /// Tells what moved.
 pub fn tell(before: &Work, after: &Work, folder: &Folder, what: &What, answer: &mut Answer) {
-    let moved = before.book.moved(&after.book);
+    let mut moved = before.book.moved(&after.book);
+    // What follows what is made stands under a name of its own beside what was drawn.
+    for line in after.book.lines().filter(|l| l.name.ends_with(".to_suit")) {
+        let base = line.name.trim_end_matches(".to_suit");
+        let was = before.book.find(&line.name).or_else(|| before.book.find(base));
+        if let Some((_, was)) = was.filter(|(_, w)| w.si != line.si)
+            && !moved.iter().any(|(n, ..)| *n == line.name)
+        {
+            moved.push((line.name.as_str(), was.shown.as_str(), line.shown.as_str()));
+        }
+    }
     let names: BTreeSet<&str> = moved.iter().map(|(n, ..)| *n).collect();
     let spread = spread(after, folder, what);
     let mut all: Vec<Moved> = Vec::new();
@@ -163,7 +190,7 @@ fn weight(name: &str, line: &Line, work: &Work) -> Weight {
     let drill = length && name.contains(".drilling.at.");
     let limited =
         length && !setting && limits(name, line.si.unwrap_or(0.0), work).is_some_and(|(a, b)| a < b);
-    let place = length && matches!(last, "x" | "y") && name.contains(".replanted.");
+    let place = length && last == "to_suit";
     if drill || limited || place {
         Weight::ToMake
     } else if setting && (length || line.unit == "rad" || line.unit == "rad/s") {

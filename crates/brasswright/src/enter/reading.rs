@@ -145,7 +145,9 @@ fn expected(
     give_or_take: Option<f64>,
     work: &Work,
 ) -> (Expected, Wanted) {
-    let nominal = wanted_si(line);
+    // Where something that it meets is made already, what suits that is wanted.
+    let suits = work.book.find(&format!("{name}.to_suit")).and_then(|(_, l)| l.si);
+    let nominal = suits.unwrap_or_else(|| wanted_si(line));
     let limits = limits(name, nominal, work);
     let standing = &work.known.standing;
     let slug = part.and_then(|p| work.parts.get(p)).map(movement::part::Part::slug);

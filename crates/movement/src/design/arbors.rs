@@ -108,6 +108,7 @@ fn stem(t: &Train, i: usize, book: &mut Book, troubles: &mut Vec<Trouble>) -> St
     let why = "pivots of the train run 0.02 to 0.04 mm free, those of the escapement 0.012 to 0.025: common practice";
     let play = book.assumed(format_args!("{slug}.pivot_play"), Length::mm(clearance), why);
     let hole = work!(book, format_args!("{slug}.pivot_hole"), |pivot, play| pivot + play, &PIVOTS);
+    let pivot = super::as_made::pivot(&slug, &a.name, pivot, hole, play, book);
     let endshake = a.endshake.unwrap_or_else(|| {
         book.assumed(
             format_args!("{slug}.endshake"),

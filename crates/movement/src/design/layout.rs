@@ -119,7 +119,8 @@ pub(super) fn layout(
     book: &mut Book,
     troubles: &mut Vec<Trouble>,
 ) -> Layout {
-    let stands = stands(t, anchor, book);
+    let mut stands = stands(t, anchor, book);
+    super::replant::replant(t, &mut stands, book);
     let mut l = Layout {
         wheels: vec![None; t.arbors.len()],
         pinions: vec![None; t.arbors.len()],

@@ -4,6 +4,7 @@
 //! and tells what cannot be. The kernels it leans on know no project.
 
 pub mod arbors;
+pub mod as_made;
 pub mod bridges;
 mod contact;
 pub mod dial;
@@ -16,6 +17,7 @@ pub mod model;
 pub mod motion;
 pub mod pendulum;
 pub mod plates;
+mod replant;
 mod stack;
 mod teeth;
 mod train;
@@ -85,7 +87,9 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     let anchor = escapement.as_ref().map(|e| e.centres);
     let layout = layout::layout(&mut train, &stems, facts, anchor, book, &mut troubles);
     contact::contact(&mut train, facts, book, &mut troubles);
+    as_made::pairs(&train, &layout, book);
     let laid_out = !stops(&troubles);
+    as_made::escapement(&train, &layout, facts, book);
     let pendulum = train_stands
         .then(|| pendulum::pendulum(&train, clock, escapement.as_ref(), facts, book, &mut troubles))
         .flatten();

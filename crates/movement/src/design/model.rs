@@ -53,8 +53,10 @@ pub struct MeshSizes {
     pub lantern: bool,
     /// Diameter of its pins.
     pub pin: Option<Val<Diameter>>,
-    /// Centre distance as the sizes give it.
+    /// Centre distance as the sizes give it: for the teeth as they are, where the wheel was measured.
     pub centres: Val<Length>,
+    /// How much nearer to its axis than drawn the wheel's teeth sit, where it was measured.
+    pub sits: Option<Val<Length>>,
     /// The wheel.
     pub wheel: Toothed,
     /// The pinion.

@@ -80,6 +80,16 @@ fn arbor(m: &Movement, i: usize, facts: &MovementFacts, book: &mut Book) -> Opti
     }
     let length_name = format!("{slug}.between_shoulders");
     let between = work!(book, length_name.clone(), |front, back| front - back, &GEOMETRY);
+    if let Some(span) = m.layout.bearings.get(i).copied().flatten() {
+        crate::design::as_made::endshake(
+            &slug,
+            &a.facts.name,
+            (span.from, span.to),
+            between,
+            stem.endshake,
+            book,
+        );
+    }
     let between = long(between, &length_name, 0.0, -0.02, book);
     let tip = pinion.as_ref().map(|(_, s)| {
         let name = s_slug(a).unwrap_or_else(|| slug.clone());

@@ -56,6 +56,24 @@ impl Book {
         let known = |name: &&String| !self.by_name.contains_key(name.as_str());
         self.actuals.iter().filter(move |(n, _)| known(n)).map(|(n, a)| (n.as_str(), a))
     }
+    /// Whether the size of a name is known as it really is.
+    #[must_use]
+    pub fn knows(&self, name: &str) -> bool {
+        self.actuals.contains_key(name)
+    }
+    /// Whether any size is known as it really is.
+    #[must_use]
+    pub fn knows_any(&self) -> bool {
+        !self.actuals.is_empty()
+    }
+    /// What was computed where something else was measured, SI.
+    #[must_use]
+    pub fn wanted(&self, id: Id) -> Option<f64> {
+        match &self.line(id)?.origin {
+            Origin::Actual { wanted_si, .. } => Some(*wanted_si),
+            _ => None,
+        }
+    }
     /// Lines whose value is what was measured or made rather than what was computed.
     pub fn actual(&self) -> impl Iterator<Item = &Line> {
         self.lines().filter(|l| matches!(l.origin, Origin::Actual { .. }))
