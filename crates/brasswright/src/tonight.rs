@@ -39,7 +39,8 @@ pub fn run(args: &args::Tonight, look: Look) -> Result<Outcome, Stopped> {
         return Ok(Outcome { err, exit: crate::exit::worst(&stops), ..Outcome::default() });
     }
     let order = &making.order;
-    let done = done(order, &args.done).map_err(|mut all| stopped("done", &args.done, all.remove(0)))?;
+    let mut done = done(order, &args.done).map_err(|mut all| stopped("done", &args.done, all.remove(0)))?;
+    done.extend(crate::enter::jobs::done(&work));
     if let Some(words) = &args.set_up {
         meant(order, words).map_err(|t| stopped("set-up", std::slice::from_ref(words), *t))?;
     }

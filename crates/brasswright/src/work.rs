@@ -249,6 +249,10 @@ impl Work {
             making
         });
         troubles.extend(book.faults().iter().cloned());
+        if !known.actuals.is_empty() && !troubles.iter().any(Trouble::stops) {
+            let entries = folder.journal.as_ref().map_or(&[][..], |j| &j.entries);
+            troubles.extend(crate::enter::orphans::orphans(&known, entries, &book));
+        }
         Work {
             book,
             project: read.facts,

@@ -16,6 +16,7 @@ pub mod energy;
 pub mod errors;
 pub mod gravity;
 pub mod impulse;
+pub mod log;
 pub mod rating;
 pub mod root;
 pub mod strip;

@@ -177,47 +177,70 @@ impl Store {
         let sql = "SELECT value FROM about WHERE name = ?1";
         self.db.query_row(sql, [name], |r| r.get(0)).optional()
     }
-    fn put(&mut self, key: &str, at: &str, what: &What) -> Result<Kept, Result<Lost, rusqlite::Error>> {
-        let tx = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(Err)?;
-        let (kind, body) = (what.word(), line::body(what).to_string());
-        let there = {
-            let sql = "SELECT number, key, at, kind, body, sum FROM journal WHERE key = ?1";
-            let mut rows = tx.prepare_cached(sql).map_err(Err)?;
-            let mut rows = rows.query([key]).map_err(Err)?;
-            match rows.next().map_err(Err)? {
-                Some(row) => Some(entry(row).map_err(|why| Ok(Lost::Corrupt(why)))?),
-                None => None,
-            }
-        };
-        if let Some(entry) = there {
-            if entry.what == *what {
-                return Ok(Kept { entry, again: true });
-            }
-            return Err(Ok(Lost::KeyTaken(key.to_owned())));
-        }
-        let number: i64 = tx
-            .query_row("SELECT coalesce(max(number), 0) + 1 FROM journal", [], |r| r.get(0))
-            .map_err(Err)?;
-        let sum = check(number, key, at, kind, &body);
-        tx.prepare_cached(
-            "INSERT INTO journal(number, key, at, kind, body, sum) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
-        )
-        .map_err(Err)?
-        .execute(params![number, key, at, kind, body, sum])
-        .map_err(Err)?;
-        tx.commit().map_err(Err)?;
-        let number = u64::try_from(number).unwrap_or(0);
-        let entry = Entry { number, key: key.to_owned(), at: at.to_owned(), what: what.clone() };
-        Ok(Kept { entry, again: false })
-    }
-}
-impl Keeps for Store {
-    fn take(&mut self, key: &str, at: &str, what: &What) -> Result<Kept, Lost> {
+    /// Takes many entries in at once: all of them, or none.
+    ///
+    /// # Errors
+    /// Why none was taken.
+    pub fn take_all(&mut self, all: &[(String, String, What)]) -> Result<Vec<Kept>, Lost> {
         if !self.writable {
             return Err(Lost::ReadOnly("it was opened for reading".to_owned()));
         }
         let path = self.path.clone();
-        self.put(key, at, what).map_err(|e| e.unwrap_or_else(|sql| lost(&sql, &path)))
+        self.put_all(all).map_err(|e| e.unwrap_or_else(|sql| lost(&sql, &path)))
+    }
+    fn put_all(
+        &mut self,
+        all: &[(String, String, What)],
+    ) -> Result<Vec<Kept>, Result<Lost, rusqlite::Error>> {
+        let tx = self.db.transaction_with_behavior(TransactionBehavior::Immediate).map_err(Err)?;
+        let mut kept = Vec::new();
+        for (key, at, what) in all {
+            kept.push(put(&tx, key, at, what)?);
+        }
+        tx.commit().map_err(Err)?;
+        Ok(kept)
+    }
+}
+/// Puts an entry into an open transaction.
+fn put(
+    tx: &rusqlite::Transaction<'_>,
+    key: &str,
+    at: &str,
+    what: &What,
+) -> Result<Kept, Result<Lost, rusqlite::Error>> {
+    let (kind, body) = (what.word(), line::body(what).to_string());
+    let there = {
+        let sql = "SELECT number, key, at, kind, body, sum FROM journal WHERE key = ?1";
+        let mut rows = tx.prepare_cached(sql).map_err(Err)?;
+        let mut rows = rows.query([key]).map_err(Err)?;
+        match rows.next().map_err(Err)? {
+            Some(row) => Some(entry(row).map_err(|why| Ok(Lost::Corrupt(why)))?),
+            None => None,
+        }
+    };
+    if let Some(entry) = there {
+        if entry.what == *what {
+            return Ok(Kept { entry, again: true });
+        }
+        return Err(Ok(Lost::KeyTaken(key.to_owned())));
+    }
+    let number: i64 =
+        tx.query_row("SELECT coalesce(max(number), 0) + 1 FROM journal", [], |r| r.get(0)).map_err(Err)?;
+    let sum = check(number, key, at, kind, &body);
+    tx.prepare_cached(
+        "INSERT INTO journal(number, key, at, kind, body, sum) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    )
+    .map_err(Err)?
+    .execute(params![number, key, at, kind, body, sum])
+    .map_err(Err)?;
+    let number = u64::try_from(number).unwrap_or(0);
+    let entry = Entry { number, key: key.to_owned(), at: at.to_owned(), what: what.clone() };
+    Ok(Kept { entry, again: false })
+}
+impl Keeps for Store {
+    fn take(&mut self, key: &str, at: &str, what: &What) -> Result<Kept, Lost> {
+        let all = self.take_all(&[(key.to_owned(), at.to_owned(), what.clone())])?;
+        all.into_iter().next().ok_or_else(|| Lost::Other("nothing was taken".to_owned()))
     }
     fn entries(&self) -> Result<(Vec<Entry>, Vec<String>), Lost> {
         self.since(0)

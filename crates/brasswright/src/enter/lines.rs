@@ -1,11 +1,13 @@
 //! A journal as lines of JSON, out and in.
 
-use super::{Desk, kept, write_into};
+use super::{Desk, kept};
 use crate::files;
 use crate::folder::Folder;
 use crate::outcome::{Outcome, Stopped};
 use journal::{entry, line};
+use std::collections::BTreeMap;
 use std::path::Path;
+use store::Store;
 
 /// Writes all entries that are whole as lines of JSON.
 ///
@@ -25,8 +27,7 @@ pub fn give(desk: &Desk, as_of: Option<u64>) -> Result<Outcome, Stopped> {
 /// Takes lines of JSON in; those that are there already, by their key, stay as they are.
 ///
 /// # Errors
-/// When a line is no entry: then nothing is taken in. When the journal cannot be written: then what was confirmed
-/// before it stands.
+/// When a line is no entry, or the journal cannot be written: then nothing is taken in.
 pub fn take(desk: &Desk, file: &Path) -> Result<Outcome, Stopped> {
     let bytes = files::read_if_there(file)?
         .ok_or_else(|| Stopped::files(format!("'{}' is not there", file.display())))?;
@@ -46,21 +47,29 @@ pub fn take(desk: &Desk, file: &Path) -> Result<Outcome, Stopped> {
     let (clock, _, _) = kept::whose(&folder);
     let of = clock.ok_or_else(|| Stopped::wrong_use("there is no clock to keep a journal of"))?;
     let path = desk.dir.join(kept::JOURNAL);
-    let (mut taken, mut there) = (0, 0);
     // Numbers are given anew: what is struck is told by the number that it has here.
-    let mut numbers = std::collections::BTreeMap::new();
+    let before = folder.journal.as_ref().map_or(0, |j| j.entries.len());
+    let keys: BTreeMap<&str, u64> =
+        folder.journal.iter().flat_map(|j| &j.entries).map(|e| (e.key.as_str(), e.number)).collect();
+    let mut next = folder.journal.as_ref().and_then(|j| j.entries.last()).map_or(0, |e| e.number);
+    let mut numbers = BTreeMap::new();
+    let mut taken = Vec::new();
     for e in all {
         let mut what = e.what;
         if let journal::What::Struck { entry, .. } = &mut what {
             *entry = numbers.get(entry).copied().unwrap_or(*entry);
         }
-        let kept = write_into(&path, &of, &e.key, &e.at, &what)?;
-        numbers.insert(e.number, kept.entry.number);
-        if kept.again {
-            there += 1;
-        } else {
-            taken += 1;
-        }
+        let number = keys.get(e.key.as_str()).copied().unwrap_or_else(|| {
+            next += 1;
+            next
+        });
+        numbers.insert(e.number, number);
+        taken.push((e.key, e.at, what));
     }
-    Ok(Outcome::well(format!("{taken} taken in, {there} were there already\n")))
+    let kept = Store::open(&path, &of)
+        .and_then(|mut s| s.take_all(&taken))
+        .map_err(|lost| super::refused(&lost, &path.display().to_string()))?;
+    let there = kept.iter().filter(|k| k.again).count();
+    let new = kept.len() - there;
+    Ok(Outcome::well(format!("{new} taken in, {there} were there already; {} in all\n", before + new)))
 }

@@ -5,13 +5,17 @@
 //! then the clock is worked out before and after: what differs is the answer.
 
 pub mod command;
+pub mod jobs;
 pub mod kept;
 mod lines;
 mod meets;
 mod moved;
+pub mod orphans;
+pub mod rating;
 mod reading;
 mod said;
 mod sheet;
+mod thread;
 pub mod typed;
 pub mod when;
 
@@ -86,6 +90,11 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
     let after = Work::out(&folder);
     moved::tell(&before, &after, &folder, &what, &mut answer);
     meets::tell(&before, &after, &mut answer);
+    match &what {
+        What::Measured(r) => thread::tell(r, &after, &mut answer),
+        What::Rated(_) => rating::tell(&after, &mut answer),
+        _ => {}
+    }
     if let Typed::Size(s) = &input.what
         && let Some(number) = &s.sheet
     {
@@ -134,7 +143,7 @@ fn write(
 ///
 /// # Errors
 /// Why it could not be: nothing is changed then.
-pub fn write_into(path: &Path, of: &Of, key: &str, at: &str, what: &What) -> Result<Kept, Stopped> {
+fn write_into(path: &Path, of: &Of, key: &str, at: &str, what: &What) -> Result<Kept, Stopped> {
     let shown = path.display();
     Store::open(path, of)
         .and_then(|mut store| store.take(key, at, what))
@@ -197,7 +206,7 @@ fn made_out(typed: &Typed, work: &Work, answer: &mut Answer) -> Result<(What, bo
             let name = reading::name(name, work)?;
             (What::Concession { name, piece: *piece, why: why.clone() }, false)
         }
-        Typed::Rating(r) => (What::Rated(rating(r)?), false),
+        Typed::Rating(r) => (What::Rated(rating_of(r)?), false),
         Typed::Learnt { subject, of, value, note } => {
             let (si, unit) = any(value)?;
             let learnt = Learnt {
@@ -255,7 +264,7 @@ fn maybe(value: Option<&String>, of: Dimension) -> Result<Option<f64>, Stopped> 
     value.map(|v| quantity(v, of)).transpose()
 }
 /// A rating, made out.
-fn rating(r: &typed::Rating) -> Result<journal::Rating, Stopped> {
+fn rating_of(r: &typed::Rating) -> Result<journal::Rating, Stopped> {
     let when = r.when.clone().unwrap_or_else(when::now);
     let at = when::read(&when).ok_or_else(|| {
         Stopped::wrong_use(format!("'{when}' is no moment"))

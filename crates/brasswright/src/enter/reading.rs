@@ -100,7 +100,8 @@ pub fn made_out(size: &Size, work: &Work, answer: &mut Answer) -> Result<(Readin
             temperature,
             sheet: size.sheet.clone(),
             wanted: Some(wanted),
-            rough: size.rough,
+            // A thread is measured between its passes.
+            rough: size.rough || super::thread::is_thread(&size.name),
             version: env!("CARGO_PKG_VERSION").to_owned(),
         },
         shop,

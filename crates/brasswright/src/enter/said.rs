@@ -61,6 +61,37 @@ pub fn text(a: &Answer, all: bool, paint: Paint) -> String {
             .collect();
         out += &painted(&rows, 2, |_, cell| cell.to_owned());
     }
+    if let Some(t) = &a.thread {
+        out += &format!("thread: {}\n", paint.strong(&t.stands));
+        if let Some(advance) = &t.advance {
+            let n = t.passes.len();
+            let each = t.passes.first().map_or(String::new(), |p| {
+                format!("{} of {p}", counted(n, "pass").replace("passs", "passes"))
+            });
+            out += &format!("  {} to go ± {}: {each}", paint.strong(advance), t.doubt);
+            out += if n > 1 { "; measure again before the last\n" } else { "\n" };
+        }
+        for (i, c) in t.over_cut.iter().enumerate() {
+            out += &format!("  {}. {}\n", i + 1, clean(c));
+        }
+    }
+    if let Some(r) = &a.rated {
+        if let Some(rate) = &r.rate {
+            let error = r.error.as_ref().map_or(String::new(), |e| format!(" ± {e}"));
+            let scatter = r.scatter.as_ref().map_or(String::new(), |s| format!(", scatter {s}"));
+            out += &format!(
+                "rate {}{error} from {} over {} days{scatter}\n",
+                paint.strong(rate),
+                counted(r.readings, "reading"),
+                r.days
+            );
+        }
+        for w in r.per_kelvin.iter().chain(&r.per_hectopascal) {
+            out += &format!("  of it {w}\n");
+        }
+        out += &format!("{}\n", r.advice);
+        return out;
+    }
     for m in &a.meetings {
         let word = if m.holds { paint.good("agrees") } else { paint.strong("no longer agrees") };
         let word = if m.holds == m.held && !m.holds { paint.strong("does not agree") } else { word };
@@ -146,7 +177,20 @@ pub fn as_json(a: &Answer) -> Value {
         .sheet
         .as_ref()
         .map(|s| json!({ "number": s.number, "holds": s.holds, "says": s.says, "changed": s.changed }));
+    let thread = a.thread.as_ref().map(|t| {
+        json!({
+            "stands": t.stands, "advance": t.advance, "give_or_take": t.doubt, "passes": t.passes,
+            "spare": t.spare, "over_cut": t.over_cut,
+        })
+    });
+    let rated = a.rated.as_ref().map(|r| {
+        json!({
+            "readings": r.readings, "days": r.days, "rate": r.rate, "error": r.error, "scatter": r.scatter,
+            "per_kelvin": r.per_kelvin, "per_hectopascal": r.per_hectopascal, "do": r.advice,
+        })
+    });
     json!({
+        "thread": thread, "rated": rated,
         "entry": a.kept.as_ref().map(|e| e.number), "again": a.again, "asks": asks, "reading": reading,
         "told": a.told, "moved": moved, "meetings": meetings, "sheet": sheet,
     })

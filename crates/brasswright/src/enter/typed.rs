@@ -154,8 +154,50 @@ pub struct Answer {
     pub meetings: Vec<Meets>,
     /// What is told of the sheet that was worked from.
     pub sheet: Option<Sheet>,
+    /// What is left of a thread that was measured while it is cut.
+    pub thread: Option<Left>,
+    /// What the log of the clock says, after a rating.
+    pub rated: Option<Rated>,
     /// Anything else to tell, a sentence each.
     pub told: Vec<String>,
+}
+/// A thread that is being cut.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Left {
+    /// How it stands, in words.
+    pub stands: String,
+    /// Radial advance to what is aimed at, shown; none where none is due.
+    pub advance: Option<String>,
+    /// By how much that may be off, shown.
+    pub doubt: String,
+    /// Advances one by one, shown; measured again before the last.
+    pub passes: Vec<String>,
+    /// What may still come off the diameter, shown; below nothing where it is too small.
+    pub spare: String,
+    /// What to do when too much is gone, cheapest first.
+    pub over_cut: Vec<String>,
+}
+/// A log of the clock since it was last touched.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Rated {
+    /// Readings.
+    pub readings: usize,
+    /// Days from the first to the last, shown.
+    pub days: String,
+    /// Rate, shown; + gains.
+    pub rate: Option<String>,
+    /// Its standard error, shown.
+    pub error: Option<String>,
+    /// Scatter about it, shown.
+    pub scatter: Option<String>,
+    /// What a kelvin does, shown with its error.
+    pub per_kelvin: Option<String>,
+    /// What a hectopascal does, shown with its error.
+    pub per_hectopascal: Option<String>,
+    /// What to do.
+    pub advice: String,
+    /// Days and seconds ahead of each reading, for a picture.
+    pub points: Vec<(f64, f64)>,
 }
 /// Something that gives pause.
 #[derive(Clone, PartialEq, Debug)]

@@ -14,6 +14,7 @@ pub mod iso;
 pub mod limits;
 mod names;
 pub mod passes;
+pub mod remaining;
 pub mod seat;
 mod sizes;
 pub mod strength;
@@ -22,7 +23,7 @@ pub mod wheels;
 pub mod whitworth;
 pub mod wires;
 
-pub use ask::ASKS;
+pub use ask::{ASKS, over_cut};
 pub use form::Form;
 pub use limits::{Basics, Limits, NutLimits, basics, limits, nut_limits};
 pub use names::{find, near};

@@ -3,8 +3,11 @@
 mod cutting;
 mod holding;
 mod measuring;
+mod remaining;
 mod shape;
 mod sizing;
+
+pub use remaining::over_cut;
 
 use reckon::Ask;
 
@@ -27,6 +30,7 @@ pub static ASKS: &[Ask] = &[
     cutting::INFEED,
     cutting::PASSES,
     cutting::CORRECT,
+    remaining::REMAINING,
     cutting::CARRIAGE,
     cutting::CHANGE_WHEELS,
     cutting::SPRING,
