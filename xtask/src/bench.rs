@@ -41,6 +41,7 @@ pub fn run(runs: usize) -> Outcome {
         packet.arg(&project);
         rows.extend([Row::new(check_name, check), Row::new(packet_name, packet)]);
     }
+    rows.extend(journal(&target, &ours)?);
     // Once unmeasured, so that every file has been read before; then in turn, so that whatever
     // else the machine does falls on all alike.
     for row in &mut rows {
@@ -69,6 +70,34 @@ pub fn run(runs: usize) -> Outcome {
     Ok(())
 }
 
+/// A journal of ten thousand entries: how long a command that reads it takes, and one that adds to it.
+fn journal(target: &std::path::Path, ours: &dyn Fn(&str) -> Command) -> Result<[Row; 2], String> {
+    let project = target.join("bench-journal");
+    if project.exists() {
+        std::fs::remove_dir_all(&project).map_err(|fault| format!("{}: {fault}", project.display()))?;
+    }
+    once(ours("begin").arg("hardware").arg(&project))?;
+    let lines: String = (1..=10_000)
+        .map(|n| {
+            format!(
+                "{{\"number\":{n},\"key\":\"bench-{n}\",\"at\":\"2026-03-01T18:30:00Z\",\"kind\":\"done\",\
+                 \"body\":{{\"part\":\"part_{}\",\"step\":\"{}.{}\",\"piece\":{}}}}}\n",
+                n % 40,
+                1 + n % 3,
+                1 + n % 7,
+                1 + n % 12
+            )
+        })
+        .collect();
+    let file = project.join("lines.jsonl");
+    std::fs::write(&file, lines).map_err(|fault| format!("{}: {fault}", file.display()))?;
+    once(ours("enter").arg("--project").arg(&project).arg("--lines-in").arg(&file))?;
+    let mut check = ours("check");
+    check.arg(&project);
+    let mut enter = ours("enter");
+    enter.args(["--remark", "one more", "--project"]).arg(&project);
+    Ok([Row::new("check, 10000 entries", check), Row::new("enter, 10000 entries", enter)])
+}
 struct Row {
     name: &'static str,
     command: Command,

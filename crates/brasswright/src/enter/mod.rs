@@ -1,6 +1,6 @@
 //! Entering: what is typed becomes an entry of the journal, and what moves because of it is told.
 //!
-//! [`enter`] is the one door, for the command line and the pages alike. What is typed is made out, looked at for
+//! [`enter()`] is the one door, for the command line and the pages alike. What is typed is made out, looked at for
 //! slips (which are asked about and never put right by guess), written so that it survives whatever happens, and
 //! then the clock is worked out before and after: what differs is the answer.
 
@@ -87,14 +87,7 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
         answer.told.push("it is kept; what moves because of it could not be told".to_owned());
         return Ok(answer);
     };
-    let after = Work::out(&folder);
-    moved::tell(&before, &after, &folder, &what, &mut answer);
-    meets::tell(&before, &after, &mut answer);
-    match &what {
-        What::Measured(r) => thread::tell(r, &after, &mut answer),
-        What::Rated(_) => rating::tell(&after, &mut answer),
-        _ => {}
-    }
+    follow(&before, kept::Known::of(&folder, None), &folder, &what, &mut answer);
     if let Typed::Size(s) = &input.what
         && let Some(number) = &s.sheet
     {
@@ -107,11 +100,59 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
 #[must_use]
 pub fn came_of(folder: &Folder, entry: &journal::Entry) -> Answer {
     let before = Work::after(folder, Some(entry.number.saturating_sub(1)));
-    let after = Work::after(folder, Some(entry.number));
     let mut answer = Answer { kept: Some(entry.clone()), ..Answer::default() };
-    moved::tell(&before, &after, folder, &entry.what, &mut answer);
-    meets::tell(&before, &after, &mut answer);
+    follow(&before, kept::Known::of(folder, Some(entry.number)), folder, &entry.what, &mut answer);
     answer
+}
+/// Works the clock out with what is known after an entry, and tells what differs from before.
+fn follow(before: &Work, known: kept::Known, folder: &Folder, what: &What, answer: &mut Answer) {
+    let (after, spread) = std::thread::scope(|scope| {
+        let other = known.clone();
+        let spread = scope.spawn(move || moved::spread(&other, folder, what));
+        let after = Work::with(folder, known);
+        (after, spread.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault)))
+    });
+    moved::tell(before, &after, spread.as_ref(), answer);
+    meets::tell(before, &after, answer);
+    match what {
+        What::Measured(r) => {
+            thread::tell(r, &after, answer);
+            pieces(r, &after, answer);
+        }
+        What::Rated(_) => rating::tell(&after, answer),
+        _ => {}
+    }
+}
+/// How the pieces of a batch stand that were measured one by one.
+fn pieces(r: &Reading, work: &Work, answer: &mut Answer) {
+    let (Some(_), Some(wanted)) = (r.piece, r.wanted) else { return };
+    let standing = &work.known.standing;
+    let all: Vec<(u32, f64)> = standing
+        .readings
+        .keys()
+        .filter(|(n, _)| *n == r.name)
+        .filter_map(|(n, p)| Some(((*p)?, standing.actual(n, *p)?.value)))
+        .collect();
+    let Some((_, line)) = work.book.find(&r.name) else { return };
+    let show = |x: f64| reading::shown(x, line, work);
+    let (low, high) =
+        all.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), (_, v)| (a.min(*v), b.max(*v)));
+    let out: Vec<String> = all
+        .iter()
+        .filter(|(_, v)| *v < wanted.least - 1e-9 || *v > wanted.most + 1e-9)
+        .map(|(p, _)| p.to_string())
+        .collect();
+    let count = reading::owner(&r.name, work).and_then(|i| work.parts.get(i)).map(|p| p.common.count.shown());
+    let mut says = format!("{} of {} pieces measured", all.len(), count.unwrap_or_default());
+    if all.len() > 1 {
+        says += &format!(", from {} to {}", show(low), show(high));
+    }
+    says += &if out.is_empty() {
+        ": all within".to_owned()
+    } else {
+        format!("; outside: piece {}", out.join(", "))
+    };
+    answer.told.push(says);
 }
 /// Number of the last entry, where it says the same: a thumb that tapped twice.
 fn last_alike(folder: &Folder, what: &What) -> Option<u64> {

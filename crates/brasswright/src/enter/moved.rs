@@ -1,5 +1,6 @@
 //! What moved because of an entry, and why: the clock before it held against the clock after it.
 
+use super::kept::Known;
 use super::reading::{limits, owner, shown};
 use super::typed::{Answer, Moved, Weight};
 use crate::folder::Folder;
@@ -87,7 +88,7 @@ pub fn drilled(step: &journal::Step, work: &Work) -> Vec<(String, f64)> {
 const FOLLOW: usize = 400;
 
 /// Tells what moved.
-pub fn tell(before: &Work, after: &Work, folder: &Folder, what: &What, answer: &mut Answer) {
+pub fn tell(before: &Work, after: &Work, spread: Option<&Work>, answer: &mut Answer) {
     let mut moved = before.book.moved(&after.book);
     // What follows what is made stands under a name of its own beside what was drawn.
     for line in after.book.lines().filter(|l| l.name.ends_with(".to_suit")) {
@@ -100,16 +101,15 @@ pub fn tell(before: &Work, after: &Work, folder: &Folder, what: &What, answer: &
         }
     }
     let names: BTreeSet<&str> = moved.iter().map(|(n, ..)| *n).collect();
-    let spread = spread(after, folder, what);
+    let printed = printed(after);
     let mut all: Vec<Moved> = Vec::new();
     for (name, old, new) in &moved {
-        let (Some((_, was)), Some((_, line))) = (before.book.find(name), after.book.find(name)) else {
-            continue;
-        };
+        let was = before.book.find(name).or_else(|| before.book.find(name.trim_end_matches(".to_suit")));
+        let (Some((_, was)), Some((_, line))) = (was, after.book.find(name)) else { continue };
         if matches!(&line.origin, Origin::Table { .. }) || trifling(was, line) {
             continue;
         }
-        let give_or_take = spread.as_ref().and_then(|s| {
+        let give_or_take = spread.and_then(|s| {
             let (_, other) = s.book.find(name)?;
             let off = (other.si? - line.si?).abs();
             (off > 0.0).then(|| shown(off, line, after))
@@ -117,14 +117,18 @@ pub fn tell(before: &Work, after: &Work, folder: &Folder, what: &What, answer: &
         let styled = |l: &Line, text: &str| {
             l.si.filter(|_| l.unit == "m").map_or(text.to_owned(), |si| shown(si, l, after))
         };
+        let (old, new) = (styled(was, old), styled(line, new));
+        if old == new {
+            continue;
+        }
         all.push(Moved {
             name: (*name).to_owned(),
             what: words(name, after),
-            old: styled(was, old),
-            new: styled(line, new),
+            old,
+            new,
             give_or_take,
             because: because(line, &names, after, name),
-            weight: weight(name, line, after),
+            weight: weight(name, line, after, &printed),
         });
     }
     all.sort_by(|a, b| (a.weight, &a.name).cmp(&(b.weight, &b.name)));
@@ -143,11 +147,17 @@ fn trifling(was: &Line, is: &Line) -> bool {
     }
 }
 /// The clock with the reading off by as much as its tool may be.
-fn spread(after: &Work, folder: &Folder, what: &What) -> Option<Work> {
+#[must_use]
+pub fn spread(known: &Known, folder: &Folder, what: &What) -> Option<Work> {
     let What::Measured(r) = what else { return None };
     let off = r.give_or_take.filter(|x| *x > 0.0)?;
-    let mut known = after.known.clone();
+    let mut known = known.clone();
     known.actuals.get_mut(&r.name)?.value += off;
+    // A larger rim sits its teeth farther out.
+    let sits = r.name.strip_suffix(".outside").and_then(|w| known.actuals.get_mut(&format!("{w}.teeth_sit")));
+    if let Some(sits) = sits {
+        sits.value -= off / 2.0;
+    }
     Some(Work::with(folder, known))
 }
 /// The nearest name that moved of those that a line comes from.
@@ -176,24 +186,32 @@ fn because(line: &Line, moved: &BTreeSet<&str>, work: &Work, own: &str) -> Strin
     }
     String::new()
 }
+/// Places in the book of what the sheets print with an operation: figures, checks, speeds, how far work stands out.
+fn printed(work: &Work) -> BTreeSet<Id> {
+    let mut all = BTreeSet::new();
+    for s in work.making.iter().flat_map(|m| &m.parts).flat_map(|p| &p.setups) {
+        all.extend(s.held.overhang.iter().map(reckon::Val::id));
+        for o in &s.operations {
+            all.extend(o.figures.iter().filter_map(|f| f.id));
+            all.extend(o.checks.iter().filter_map(|c| c.id));
+            all.extend(o.speed.iter().map(reckon::Val::id));
+            all.extend(o.feed.iter().map(reckon::Val::id));
+        }
+    }
+    all
+}
 /// How much a number matters at the bench.
-fn weight(name: &str, line: &Line, work: &Work) -> Weight {
+fn weight(name: &str, line: &Line, work: &Work, printed: &BTreeSet<Id>) -> Weight {
     if matches!(line.origin, Origin::Verdict { .. }) {
         return Weight::Judgement;
     }
-    let last = name.rsplit('.').next().unwrap_or(name);
-    let setting = name.split('.').any(|p| {
-        p.starts_with("setup")
-            || matches!(p, "drilling" | "infeed" | "passes" | "cutter" | "setting" | "finish" | "polish")
-    });
+    let set_up = name.split('.').any(|p| p.starts_with("setup"));
     let length = line.unit == "m";
-    let drill = length && name.contains(".drilling.at.");
-    let limited =
-        length && !setting && limits(name, line.si.unwrap_or(0.0), work).is_some_and(|(a, b)| a < b);
-    let place = length && last == "to_suit";
-    if drill || limited || place {
+    let place = length && (name.contains(".drilling.at.") || name.ends_with(".to_suit"));
+    let limited = length && !set_up && limits(name, line.si.unwrap_or(0.0), work).is_some_and(|(a, b)| a < b);
+    if place || limited {
         Weight::ToMake
-    } else if setting && (length || line.unit == "rad" || line.unit == "rad/s") {
+    } else if work.book.find(name).is_some_and(|(id, _)| printed.contains(&id)) {
         Weight::Setting
     } else {
         Weight::Follows

@@ -14,7 +14,8 @@ const TWENTY: f64 = 293.15;
 
 /// The name in the book that is meant.
 pub fn name(typed: &str, work: &Work) -> Result<String, Stopped> {
-    let typed = typed.trim();
+    // What suits another part is that part's size: it is kept under its own name.
+    let typed = typed.trim().trim_end_matches(".to_suit");
     if work.book.find(typed).is_some() {
         return Ok(typed.to_owned());
     }

@@ -3,6 +3,7 @@
 mod commands;
 mod common;
 mod counts;
+mod enter;
 mod going;
 mod help;
 mod prove;

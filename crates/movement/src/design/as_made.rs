@@ -161,11 +161,13 @@ pub(crate) fn endshake(
 pub(super) fn pairs(t: &Train, l: &Layout, book: &mut Book) {
     for m in &t.meshes {
         let Some((s, driven)) = m.sizes.as_ref().zip(m.driven) else { continue };
-        let (Some(sits), Some(c), Some(laid)) = (s.sits, s.contact, m.laid) else { continue };
+        let (Some(sits), Some(laid)) = (s.sits, m.laid) else { continue };
         let (driver, other) = (&t.arbors[m.driver].facts, &t.arbors[driven].facts);
         let slug = &m.slug;
-        let set = c.set;
-        let (nearest, farthest) = c.runs;
+        let module = s.module;
+        // Teeth that let go of each other have no range to run in: then the pitch circles tell how far it is.
+        let set = s.contact.map_or(s.centres, |c| c.set);
+        let (nearest, farthest) = s.contact.map_or((s.centres, s.centres), |c| c.runs);
         let off = work!(book, format_args!("{slug}.meets.off"), |laid, set| laid - set, &GEOMETRY);
         let room = work!(
             book,
@@ -173,7 +175,6 @@ pub(super) fn pairs(t: &Train, l: &Layout, book: &mut Book) {
             |laid, nearest, farthest| (laid - nearest).min(farthest - laid),
             &GEOMETRY
         );
-        let module = s.module;
         let verdict = judge!(
             book,
             format_args!("{slug}.meets.depth"),

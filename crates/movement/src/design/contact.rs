@@ -20,6 +20,8 @@ pub static DEPTH: Source = Source::practice(
 
 /// Modules by which a layout may be off before it is told as wrong there, and not here.
 pub(super) const MISPLANTED: f64 = 0.2;
+/// The same for a wheel that is made and measured.
+const MISMADE: f64 = 0.6;
 
 /// The pair as the kernel takes it.
 pub(super) fn pair(s: &MeshSizes) -> Option<Pair> {
@@ -47,7 +49,9 @@ pub(super) fn contact(t: &mut Train, facts: &MovementFacts, book: &mut Book, tro
         let off = m.laid.map_or(Length::ZERO, |l| l.bare() - s.centres.bare());
         let off = (off / s.module.bare()).value();
         // A pair that is planted wrong is told of in the layout; teeth that hardly meet tell nothing more.
-        (off.abs() <= MISPLANTED).then_some(off)
+        // Teeth that were measured are followed as far as they may still reach each other.
+        let most = if s.sits.is_some() { MISMADE } else { MISPLANTED };
+        (off.abs() <= most).then_some(off)
     };
     let worked: Vec<_> = std::thread::scope(|scope| {
         let running: Vec<_> = t
@@ -74,6 +78,9 @@ pub(super) fn contact(t: &mut Train, facts: &MovementFacts, book: &mut Book, tro
         let name = t.arbors[m.driver].facts.name.clone();
         let place = t.arbors[m.driver].facts.wheel.as_ref().map(|w| w.at.clone());
         let (Ok(low), Ok(likely), Ok(high)) = (low, likely, high) else {
+            if s.sits.is_some() {
+                continue;
+            }
             troubles.push(
                 Trouble::design(format!(
                     "the teeth of '{name}' let go of the pinion before the next take over"
