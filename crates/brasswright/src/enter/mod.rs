@@ -184,7 +184,7 @@ fn write(
 ///
 /// # Errors
 /// Why it could not be: nothing is changed then.
-fn write_into(path: &Path, of: &Of, key: &str, at: &str, what: &What) -> Result<Kept, Stopped> {
+pub fn write_into(path: &Path, of: &Of, key: &str, at: &str, what: &What) -> Result<Kept, Stopped> {
     let shown = path.display();
     Store::open(path, of)
         .and_then(|mut store| store.take(key, at, what))
