@@ -18,6 +18,7 @@ pub fn asks() -> Vec<&'static Ask> {
         escapement::asks(),
         pendulum::asks(),
         power::asks(),
+        going::asks(),
         heat::asks(),
         proof::asks(),
         listen::asks(),

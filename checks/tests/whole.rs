@@ -38,6 +38,7 @@ fn make(clock: &str, shop: &str) -> Made {
         shop,
         parts: &parts,
         movement: None,
+        going: None,
         making: &making,
         book: &book,
         state: "AAAA",

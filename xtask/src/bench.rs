@@ -7,8 +7,8 @@ use std::time::Instant;
 use crate::tree::root;
 use crate::{Outcome, shell};
 
-/// Times `check` and `packet` on the example of hardware and on that of a whole regulator, `runs` times
-/// each, in turn with the reference, and prints the ratios. No time is ever a reason to fail.
+/// Times `check` and `packet` on the example of hardware and on that of a whole regulator, and `going` on that,
+/// `runs` times each, in turn with the reference, and prints the ratios. No time is ever a reason to fail.
 pub fn run(runs: usize) -> Outcome {
     if runs == 0 {
         return Err("bench needs one run or more".to_owned());
@@ -42,6 +42,9 @@ pub fn run(runs: usize) -> Outcome {
         rows.extend([Row::new(check_name, check), Row::new(packet_name, packet)]);
     }
     rows.extend(journal(&target, &ours)?);
+    let mut going = ours("going");
+    going.arg("--example").arg("regulator");
+    rows.push(Row::new("going, regulator", going));
     // Once unmeasured, so that every file has been read before; then in turn, so that whatever
     // else the machine does falls on all alike.
     for row in &mut rows {

@@ -392,6 +392,9 @@ pub struct Going {
     /// When it was measured: so long after winding
     #[arg(long, value_name = "TIME")]
     pub after: Option<String>,
+    /// Folder to write the moving picture into: going.html, to be opened in a browser
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
+    pub out: Option<PathBuf>,
     /// For another program: as JSON
     #[arg(long)]
     pub json: bool,
@@ -556,6 +559,7 @@ Examples:
   brasswright going regulator --every-beat         all of its beats, one after the other
   brasswright going regulator --arc \"1.6 deg\" --rate \"+3 s/day\"
                                                    the clock beside its model
+  brasswright going regulator --out moving         a page on which it moves
 
 The faces are the outlines as drawn, with friction; what crutch and pallets' pivots take is what
 [losses] leaves to them at the running arc. Low, likely and high are the ends of [losses]. No shop is

@@ -10,6 +10,7 @@ use crate::prove;
 use crate::told;
 use crate::work::{self, Work};
 use crate::{day, exit, files};
+use reckon::Trouble;
 use std::path::PathBuf;
 
 /// Makes the packet in memory, then writes it.
@@ -31,6 +32,14 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
     if stops != exit::WELL {
         let err = told::all(&work.troubles, &texts, look.err) + "nothing was written\n";
         return Ok(Outcome { err, exit: stops, ..Outcome::default() });
+    }
+    // A project without pendulum or drive has a packet all the same, without a sheet of its going.
+    let whole = work
+        .movement
+        .as_ref()
+        .is_some_and(|m| m.escapement.is_some() && m.pendulum.is_some() && m.drive.is_some());
+    if whole && let Err(more) = work.forecast() {
+        work.troubles.extend(more.into_iter().map(Trouble::as_warning));
     }
     let mut progress = Progress::new(work::STEPS);
     progress.step("proving programs");

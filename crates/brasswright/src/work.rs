@@ -51,6 +51,8 @@ pub struct Work {
     pub movement: Option<Movement>,
     /// How they are made; none without a design and a shop.
     pub making: Option<Making>,
+    /// The movement in simulation, once it was let go.
+    pub going: Option<(Model, Forecast)>,
     /// What is wrong, in order.
     pub troubles: Vec<Trouble>,
     /// Short mark of the texts and of this program's version: the same texts, the same mark.
@@ -71,6 +73,7 @@ pub fn asks() -> Vec<&'static Ask> {
         escapement::asks(),
         pendulum::asks(),
         power::asks(),
+        going::asks(),
         heat::asks(),
         proof::asks(),
         listen::asks(),
@@ -259,6 +262,7 @@ impl Work {
             parts,
             movement,
             making,
+            going: None,
             troubles: told::in_order(troubles),
             state: state(folder, (known.standing.after > 0).then_some(known.standing.after)),
             known,
@@ -281,7 +285,7 @@ impl Work {
     ///
     /// # Errors
     /// What is missing, or why it cannot go at all.
-    pub fn forecast(&mut self) -> Result<(Model, Forecast), Vec<Trouble>> {
+    pub fn forecast(&mut self) -> Result<&(Model, Forecast), Vec<Trouble>> {
         let clock = self.project.as_ref().and_then(|p| p.clock.as_ref());
         let (Some(clock), Some(movement)) = (clock, self.movement.as_ref()) else {
             return Err(vec![
@@ -291,8 +295,9 @@ impl Work {
         };
         let model = Model::of(clock, movement, &mut self.book)?;
         let found = going::forecast::forecast(&model, &mut self.book);
-        self.designed = self.book.verdicts().map(|l| l.name.clone()).collect();
-        Ok((model, found))
+        let own = self.book.verdicts().filter(|l| l.name.starts_with("going.")).map(|l| l.name.clone());
+        self.designed.extend(own);
+        Ok(self.going.insert((model, found)))
     }
     /// A verdict that does not hold, as a trouble at the place it is about.
     #[must_use]
@@ -416,6 +421,7 @@ pub fn packet(
         shop,
         parts: &work.parts,
         movement: work.movement.as_ref(),
+        going: work.going.as_ref(),
         making,
         book: &work.book,
         state: &work.state,

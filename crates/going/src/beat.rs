@@ -3,7 +3,8 @@
 //! Every event is a root of the series of its phase, and time begins anew with each phase, so that nothing is
 //! lost to large numbers. A blow between wheel and pallet is taken without bounce.
 
-use crate::series::{Acts, flow, root};
+use crate::poly::Poly;
+use crate::series::{Acts, Flow, flow, root};
 use crate::works::{Piece, Side, Works};
 
 /// What happened to energy in a beat (J); what the pendulum gains is positive.
@@ -110,6 +111,70 @@ pub enum Halt {
     },
 }
 
+/// What goes on in a stretch of motion.
+#[derive(Copy, Clone, PartialEq, Eq, Debug)]
+pub enum Phase {
+    /// A dead face holds the tooth, on the way to the middle.
+    Holds,
+    /// The wheel runs after a face that moves away.
+    Chases,
+    /// The tooth pushes.
+    Pushes,
+    /// Let off, the wheel falls free.
+    Falls,
+    /// Landed on a dead face, on the way out.
+    Rests,
+    /// Landed, the wheel is pushed back.
+    Recoils,
+}
+/// How the wheel turns in a stretch.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Turns {
+    /// As a face lets it.
+    On {
+        /// Turn by the angle in the pallet's sense.
+        turn: Poly,
+        /// What it is counted from.
+        base: f64,
+    },
+    /// By itself.
+    Free {
+        /// At the start.
+        turn: f64,
+        /// At the start.
+        speed: f64,
+        /// All through.
+        acceleration: f64,
+    },
+}
+/// A stretch of motion.
+#[derive(Clone, Debug)]
+pub struct Leg {
+    /// When it begins, from the start of the beat (s).
+    pub start: f64,
+    /// How long it lasts.
+    pub lasts: f64,
+    /// The way, as a series in time.
+    pub way: Flow,
+    /// In whose sense.
+    pub side: Side,
+    /// What goes on.
+    pub phase: Phase,
+    /// What the wheel does.
+    pub wheel: Turns,
+}
+impl Leg {
+    /// Angle in the pallet's sense, its speed, and turn of the wheel, at a time since the leg began.
+    #[must_use]
+    pub fn at(&self, t: f64) -> (f64, f64, f64) {
+        let (x, v) = (self.way.at(t), self.way.speed(t));
+        let turn = match &self.wheel {
+            Turns::On { turn, base } => base + turn.at(x),
+            Turns::Free { turn, speed, acceleration } => turn + t * (speed + 0.5 * acceleration * t),
+        };
+        (x, v, turn)
+    }
+}
 /// Turn and speed of the wheel.
 type Wheel = (f64, f64);
 enum End {
@@ -128,6 +193,12 @@ struct Run<'a> {
     ledger: Ledger,
     caught: f64,
     dropped: f64,
+    /// Part of each step's reach that is used.
+    part: f64,
+    /// What was done, where it is wanted.
+    legs: Option<Vec<Leg>>,
+    /// What the turns of the present pallet are counted from.
+    base: f64,
 }
 impl Works {
     /// One beat that begins at rest, `arc` away from the middle, with a tooth on the pallet `side`; `torque` at
@@ -145,9 +216,31 @@ impl Works {
     pub fn quick(&self, side: Side, arc: f64, torque: f64) -> Result<Beat, Halt> {
         self.follow(side, arc, torque, false)
     }
+    /// As [`Works::beat`], every step of a phase cut to a part of what its series reaches: the answer stays.
+    ///
+    /// # Errors
+    /// The same.
+    pub fn beat_in_steps(&self, side: Side, arc: f64, torque: f64, part: f64) -> Result<Beat, Halt> {
+        let mut run = self.at_rest(side, arc, torque, true);
+        run.part = part;
+        run.beat(arc)
+    }
+    /// A beat with all its stretches of motion; turns of the wheel are counted on from `base`, which is what the
+    /// turns of `side` are counted from.
+    ///
+    /// # Errors
+    /// The same as of [`Works::beat`].
+    pub fn traced(&self, side: Side, arc: f64, torque: f64, base: f64) -> Result<(Beat, Vec<Leg>), Halt> {
+        let mut run = self.at_rest(side, arc, torque, true);
+        (run.legs, run.base) = (Some(Vec::new()), base);
+        let beat = run.beat(arc)?;
+        Ok((beat, run.legs.unwrap_or_default()))
+    }
     fn follow(&self, side: Side, arc: f64, torque: f64, counted: bool) -> Result<Beat, Halt> {
-        let ledger = Ledger::default();
-        let mut run = Run {
+        self.at_rest(side, arc, torque, counted).beat(arc)
+    }
+    fn at_rest(&self, side: Side, arc: f64, torque: f64, counted: bool) -> Run<'_> {
+        Run {
             of: self,
             torque,
             side,
@@ -155,11 +248,13 @@ impl Works {
             v: 0.0,
             time: 0.0,
             counted,
-            ledger,
+            ledger: Ledger::default(),
             caught: 0.0,
             dropped: 0.0,
-        };
-        run.beat(arc)
+            part: 1.0,
+            legs: None,
+            base: 0.0,
+        }
     }
 }
 impl Run<'_> {
@@ -217,6 +312,7 @@ impl Run<'_> {
         let landed_at = self.x;
         let landed = self.time;
         // From here in the sense of the other pallet.
+        self.base += self.of.ahead[side.index()];
         self.side = side.other();
         (self.x, self.v) = (-self.x, -self.v);
         let next = self.of.pallet(self.side);
@@ -275,7 +371,8 @@ impl Run<'_> {
         let sense = if forward { 1.0 } else { -1.0 };
         let (x0, v0) = (self.x, self.v);
         loop {
-            let f = flow(swing, &acts, self.x, self.v, forward);
+            let mut f = flow(swing, &acts, self.x, self.v, forward);
+            f.far *= self.part;
             let (y, w) = f.both(f.far);
             let rests = w * sense <= 0.0;
             let (t, end) = if rests {
@@ -293,6 +390,16 @@ impl Run<'_> {
             let (x, v) = f.both(t);
             if self.counted {
                 self.ledger.resisted += f.resisted(swing, t);
+            }
+            if let Some(legs) = &mut self.legs {
+                let phase = match (piece.still(), forward) {
+                    (true, true) => Phase::Holds,
+                    (true, false) => Phase::Rests,
+                    (false, true) => Phase::Pushes,
+                    (false, false) => Phase::Recoils,
+                };
+                let wheel = Turns::On { turn: piece.turn.clone(), base: self.base };
+                legs.push(Leg { start: self.time, lasts: t, way: f, side: self.side, phase, wheel });
             }
             (self.x, self.v) = (x, v);
             self.time += t;
@@ -334,7 +441,8 @@ impl Run<'_> {
         let acceleration = self.torque / self.of.wheel;
         let (mut turn, mut speed) = (turn, speed);
         loop {
-            let f = flow(swing, &Acts::FREE, self.x, self.v, true);
+            let mut f = flow(swing, &Acts::FREE, self.x, self.v, true);
+            f.far *= self.part;
             let mut until = f.far;
             let late = f.speed(until) <= 0.0;
             if late {
@@ -373,9 +481,15 @@ impl Run<'_> {
             if self.counted {
                 self.ledger.resisted += f.resisted(swing, t);
             }
+            let (was, fast) = (self.base + turn, speed);
             turn += t * (speed + 0.5 * acceleration * t);
             speed += acceleration * t;
             (self.x, self.v) = f.both(t);
+            if let Some(legs) = &mut self.legs {
+                let phase = if bound.is_finite() { Phase::Chases } else { Phase::Falls };
+                let wheel = Turns::Free { turn: was, speed: fast, acceleration };
+                legs.push(Leg { start: self.time, lasts: t, way: f, side: self.side, phase, wheel });
+            }
             self.time += t;
             if meets {
                 return Ok(Ok((turn, speed)));

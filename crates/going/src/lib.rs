@@ -2,7 +2,9 @@
 //!
 //! SI units and radians throughout; an arc is from the middle to one end.
 
+mod asks;
 pub mod beat;
+pub mod film;
 pub mod forecast;
 pub mod model;
 pub mod poly;
@@ -11,6 +13,7 @@ pub mod steady;
 pub mod study;
 pub mod works;
 
+pub use asks::asks;
 pub use beat::{Beat, Halt, Ledger};
 pub use model::{End, Model};
 pub use series::Oscillator;

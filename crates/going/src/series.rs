@@ -147,10 +147,17 @@ pub fn flow(of: &Oscillator, acts: &Acts<'_>, x: f64, v: f64, forward: bool) -> 
 fn far(a: &Terms) -> f64 {
     // Two terms, since every other one may vanish.
     let last = a[ORDER].abs().max(a[ORDER - 1].abs() * 0.5);
-    if last == 0.0 {
-        return 1.0e3;
+    let reach = |term: f64, k: f64| maths::exp(maths::ln(1.0e-17 / term) / k);
+    let f = if last == 0.0 { 1.0e3 } else { reach(last, 24.0) };
+    // A start that has more of symmetry, as at rest at a right angle, makes more of them vanish.
+    let (f2, f4) = (f * f, f * f * f * f);
+    let f20 = f4 * f4 * f4 * f4 * f4;
+    let [c, d] = [a[ORDER - 2].abs(), a[ORDER - 3].abs()];
+    if c * f20 * f2 <= 1.0e-15 && d * f20 * f <= 1.0e-15 {
+        return f;
     }
-    maths::exp(maths::ln(1.0e-17 / last) / 24.0)
+    let near = |term: f64, k: f64| if term == 0.0 { f } else { reach(term, k) };
+    f.min(near(c, 22.0)).min(near(d, 21.0))
 }
 fn plain(of: &Oscillator, acts: &Acts<'_>, inertia: f64, a: &mut Terms, forward: bool) {
     // Speed, and backwards sine, cosine and speed.

@@ -159,6 +159,7 @@ pub fn drawing(state: &State, slug: &str) -> Option<Answer> {
         shop: both.1,
         parts: &state.work.parts,
         movement: state.work.movement.as_ref(),
+        going: None,
         making: state.making()?,
         programs: &[],
         book: &state.work.book,

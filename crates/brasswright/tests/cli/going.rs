@@ -50,3 +50,29 @@ fn what_cannot_go_is_refused() {
     bench.run(&["going", "nowhere"]).exits(74);
     bench.run(&["going", "--example", "regulaator"]).exits(64).complains("regulator");
 }
+#[test]
+fn the_movement_moves_on_a_page() {
+    let bench = Bench::with_clock(CLOCK);
+    bench.run(&["going", "clock", "--out", "moving"]).exits(4).says("going.html");
+    let page = std::fs::read_to_string(bench.0.join("moving/going.html")).expect("a page");
+    // Nothing from elsewhere; the frames are data that a script reads.
+    assert!(
+        !page.contains("http://")
+            || page.matches("http://").count() == page.matches("http://www.w3.org/").count()
+    );
+    assert!(!page.contains("https://"));
+    let begins = page.find("data-holds=\"films\">").expect("films") + "data-holds=\"films\">".len();
+    let ends = page[begins..].find("</script>").expect("an end") + begins;
+    let films: serde_json::Value = serde_json::from_str(&page[begins..ends]).expect("JSON");
+    let reels = films["reels"].as_array().expect("films");
+    assert_eq!(reels.len(), 3);
+    for reel in reels {
+        let frames = reel["frames"].as_array().expect("frames");
+        assert!(frames.len() > 160 && reel["events"].as_array().expect("events").len() >= 8);
+        let at = |n: usize, k: usize| frames[n][k].as_f64().expect("a number");
+        // One tooth in two beats, and the pendulum where it was.
+        let last = frames.len() - 1;
+        assert!((at(last, 2) - at(0, 2) - 0.209_439_5).abs() < 1e-5);
+        assert!((at(last, 1) - at(0, 1)).abs() < 1e-6);
+    }
+}

@@ -10,6 +10,7 @@ pub mod words;
 
 pub use flow::{Flow, PARTS, Part, Stop, stop};
 
+use crate::film::{Film, film};
 use crate::model::{End, Model, Place};
 use crate::steady::{STEADY, Steady};
 use crate::works::{Side, Works};
@@ -27,6 +28,9 @@ pub static REGULATED: Source = Source::derived(
 );
 /// Torque in hand.
 pub static IN_HAND: Source = Source::derived("torque over the least with which a swing still settles");
+
+/// Moments of a film, or more.
+const MOMENTS: u32 = 160;
 
 /// What settles at a place of the run.
 #[derive(Clone, Debug)]
@@ -89,6 +93,10 @@ pub struct Forecast {
     pub nut_takes: Option<Val<Ratio>>,
     /// Arc and rate through the run as they are likely: part of the run, rad, s/day once regulated.
     pub curve: Vec<(f64, f64, f64)>,
+    /// Two beats in the middle of the run, as they are likely; none where nothing settles there.
+    pub film: Option<Film>,
+    /// Table of what happens in them.
+    pub events: Option<Id>,
 }
 impl Forecast {
     /// A place at an end.
@@ -130,9 +138,12 @@ pub fn forecast(m: &Model, book: &mut Book) -> Forecast {
         stops_at: stops_at(m, &stands, book),
         nut_takes,
         curve: Vec::new(),
+        film: film(m, End::Likely, 0.5, MOMENTS).ok(),
+        events: None,
         stands,
     };
     f.curve = curve(m, &f);
+    f.events = f.film.as_ref().map(|film| events(m, film, book));
     f.table = Some(table(m, &f, book));
     f.flows = Some(flow::table(m, &f, book));
     verdict::judge(m, &mut f, book);
@@ -308,6 +319,35 @@ fn table(m: &Model, f: &Forecast, book: &mut Book) -> Id {
         "torque over least",
     ];
     book.table("going.forecast", &columns, rows, "what settles under the torque of that place", ids, &SETTLED)
+}
+/// What happens in two beats, as a table.
+fn events(m: &Model, film: &Film, book: &mut Book) -> Id {
+    let rows = film
+        .events
+        .iter()
+        .map(|e| {
+            let (time, pallets) = (Time::si(e.frame.time), Angle::si(e.frame.pallets));
+            let wheel = Angle::si(e.frame.wheel - film.frames[0].wheel);
+            let three = |a: Angle| Cell::as_text(&a, format!("{}°", reckon::print::fixed(a.in_deg(), 3)));
+            let force = e.frame.touch.map_or(0.0, |(_, f)| reckon::maths::hypot(f.x, f.y));
+            let force_text = if e.frame.touch.is_some() {
+                format!("{} mN", reckon::print::fixed(force * 1e3, 1))
+            } else {
+                "none".to_owned()
+            };
+            vec![
+                Cell::word(format!("{}, {} pallet", e.what, e.side.word())),
+                Cell::as_text(&time, format!("{} ms", reckon::print::fixed(time.value() * 1e3, 1))),
+                three(pallets),
+                three(wheel),
+                Cell::as_text(&reckon::Force::si(force), force_text),
+            ]
+        })
+        .collect();
+    let columns = ["what happens", "after", "pallets", "wheel", "force on the pallet"];
+    let rule = "two beats at the arc that settles in the middle of the run, as it is likely; the force is that of a wheel that only pushes";
+    let ids = vec![m.arc.id(), m.friction[End::Likely.index()].id(), m.beyond[End::Likely.index()].id()];
+    book.table("going.events", &columns, rows, rule, ids, &SETTLED)
 }
 /// Every beat of the run followed, from the running arc, with the torque as it falls.
 #[must_use]

@@ -7,7 +7,7 @@ use reckon::print::fixed;
 /// Degrees for a sentence.
 #[must_use]
 pub fn degrees(a: f64) -> String {
-    format!("{}°", fixed(a.to_degrees(), 2))
+    format!("{}°", fixed(a.to_degrees(), 2).replace('-', "−"))
 }
 /// A rate with its sign.
 #[must_use]

@@ -105,6 +105,8 @@ pub struct Contact {
     pub at: Point,
     /// Common normal, from tooth to pallet.
     pub normal: Vec2,
+    /// Along the faces, the way a tooth drags its pallet as these go on.
+    pub drags: Vec2,
     /// Turn of the wheel.
     pub turn: f64,
     /// Turn of the wheel for one of the pallets.
@@ -150,6 +152,7 @@ impl<'a> Seen<'a> {
         (!held).then(|| Contact {
             at: t.at,
             normal: n,
+            drags: along,
             turn: t.turn,
             ratio,
             onward: through(n + drag),

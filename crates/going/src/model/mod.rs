@@ -14,10 +14,12 @@ pub use supply::{Place, Supply};
 use crate::beat::Beat;
 use crate::series::Oscillator;
 use crate::works::{Side, Works};
-use movement::design::{Acting, Movement, PendulumDesign};
+use kurbo::Point;
+use movement::design::{Acting, EscapementDesign, Movement, PendulumDesign};
 use reckon::source::Source;
 use reckon::{Angle, Book, Ratio, Time, Torque, Trouble, Val};
 use record::facts::{Clock, EscapementKind};
+use shape::profile::Profile;
 
 /// The pendulum as one stiff body about the place it turns at.
 pub static SWING: Source = Source::derived(
@@ -73,6 +75,8 @@ pub struct Model {
     pub faces: Works,
     /// The escapement as it is drawn.
     pub acting: Acting,
+    /// What is drawn when it moves, millimetres in the plane of the escapement, pallets in the middle.
+    pub drawn: Drawn,
     /// Friction of the faces, low end to high end of the supply.
     pub friction: [Val<Ratio>; 3],
     /// Part that crutch and pallets' pivots pass.
@@ -91,6 +95,39 @@ pub struct Model {
     pub supply: Supply,
     /// Time of the run.
     pub run: Val<Time>,
+}
+/// Outlines that move together.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    /// The wheel, about the origin, with its pins.
+    pub wheel: Vec<Profile>,
+    /// The pallets, or a grasshopper's frame.
+    pub pallets: Vec<Profile>,
+    /// A grasshopper's arms, entry and exit, as they stand at their composers.
+    pub arms: Vec<Profile>,
+    /// The pallets' arbor.
+    pub arbor: Point,
+    /// Radius over the teeth.
+    pub radius: f64,
+}
+impl Drawn {
+    fn of(e: &EscapementDesign) -> Drawn {
+        let all = &e.drawing.outlines;
+        let (wheel, pallets, arms) = match (e.kind, all.as_slice()) {
+            (EscapementKind::Grasshopper, [wheel, entry, exit, frame]) => {
+                (vec![wheel.clone()], vec![frame.clone()], vec![entry.clone(), exit.clone()])
+            }
+            (EscapementKind::PinWheel, [outer, inner, pins @ ..]) => {
+                let mut wheel = vec![e.wheel.clone()];
+                wheel.extend(pins.iter().cloned());
+                (wheel, vec![outer.clone(), inner.clone()], Vec::new())
+            }
+            (_, [wheel, pallets @ ..]) => (vec![wheel.clone()], pallets.to_vec(), Vec::new()),
+            (_, []) => (vec![e.wheel.clone()], Vec::new(), Vec::new()),
+        };
+        let radius = e.wheel.bounds().max_y();
+        Drawn { wheel, pallets, arms, arbor: Point::new(0.0, e.centres.bare().in_mm()), radius }
+    }
 }
 impl Model {
     /// The works for an end of the supply.
@@ -179,6 +216,7 @@ impl Model {
             faces: all[1].clone(),
             works,
             acting: e.acting.clone(),
+            drawn: Drawn::of(e),
             friction,
             beyond,
             faces_pass,

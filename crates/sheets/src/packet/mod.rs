@@ -19,6 +19,8 @@ mod templates;
 mod tools;
 
 use crate::{About, Packet, Paper, Typecase};
+use ::going::Model;
+use ::going::forecast::Forecast;
 use ::movement::design::Movement;
 use ::movement::part::Part;
 use drafting::size::Unplaced;
@@ -38,6 +40,8 @@ pub struct Contents<'a> {
     pub parts: &'a [Part],
     /// The movement, where one is written.
     pub movement: Option<&'a Movement>,
+    /// The movement in simulation, where it was let go.
+    pub going: Option<&'a (Model, Forecast)>,
     /// How they are made.
     pub making: &'a Making,
     /// Programs that were proved sound.

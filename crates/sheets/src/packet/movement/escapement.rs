@@ -1,6 +1,6 @@
 //! The escapement set out at true size and enlarged, with what to measure and what an error does.
 
-mod draw;
+pub(super) mod draw;
 
 use crate::packet::{Contents, figures, operations, templates};
 use crate::{Block, Fit, Picture, Sheet, Text, Typecase};

@@ -2,6 +2,7 @@
 
 mod dial;
 mod escapement;
+mod going;
 mod plates;
 mod power;
 mod train;
@@ -22,6 +23,7 @@ pub(super) fn sheets(
     all.extend(plates::sheets(of, m, number, case, drawings));
     all.extend(escapement::sheets(of, m, number, case, drawings));
     all.extend(power::sheets(of, m, number, drawings));
+    all.extend(going::sheets(of, m, number, case, drawings));
     all.extend(dial::sheets(of, m, number, case, drawings));
     all
 }

@@ -11,13 +11,13 @@ use shape::profile::Profile;
 const MARGIN: f64 = 4.0;
 
 /// What is drawn.
-pub(super) struct View<'a> {
+pub(in crate::packet::movement) struct View<'a> {
     /// Outlines of parts.
-    pub(super) outlines: &'a [Profile],
+    pub(in crate::packet::movement) outlines: &'a [Profile],
     /// Construction.
-    pub(super) drawing: &'a Drawing,
+    pub(in crate::packet::movement) drawing: &'a Drawing,
     /// Whether points are named.
-    pub(super) names: bool,
+    pub(in crate::packet::movement) names: bool,
 }
 /// Pallets, both arbors, and the teeth near them.
 pub(super) fn frame_of(e: &EscapementDesign) -> Rect {
@@ -34,7 +34,13 @@ pub(super) fn frame_of(e: &EscapementDesign) -> Rect {
     r.inset(2.0)
 }
 /// The largest usual scale that fits a room.
-pub(super) fn fitted(view: &View<'_>, window: Rect, room: (f64, f64), case: &Typecase, name: &str) -> Sketch {
+pub(in crate::packet::movement) fn fitted(
+    view: &View<'_>,
+    window: Rect,
+    room: (f64, f64),
+    case: &Typecase,
+    name: &str,
+) -> Sketch {
     let fits = |(up, down): &(u32, u32)| {
         let k = f64::from(*up) / f64::from(*down);
         window.width() * k + 2.0 * MARGIN <= room.0 && window.height() * k + 2.0 * MARGIN <= room.1

@@ -1,5 +1,7 @@
 //! `going`: the clock let go in simulation, before it is cut.
 
+pub mod page;
+
 use crate::args;
 use crate::begin;
 use crate::folder::Folder;
@@ -41,10 +43,10 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
         return Ok(refused(&stops));
     }
     let measured = measured(args)?;
-    let (model, found) = match work.forecast() {
-        Ok(both) => both,
-        Err(all) => return Ok(refused(&all)),
-    };
+    if let Err(all) = work.forecast() {
+        return Ok(refused(&all));
+    }
+    let Some((model, found)) = work.going.take() else { return Ok(Outcome::default()) };
     let over = measured.as_ref().map_or(0.0, |m| m.over / model.run.bare().value());
     if over > 1.0 {
         return Err(typed(
@@ -59,6 +61,15 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
         let got = Measured { over, ..m };
         (got, beside(&model, got, turn, &mut work.book))
     });
+    let mut page = None;
+    if let Some(dir) = &args.out {
+        let name = work.project.as_ref().and_then(|p| p.clock.as_ref()).map_or("", |c| c.name.as_str());
+        let Some(text) = page::going_page(name, &model) else {
+            let t = Trouble::design("there is nothing to show moving: at no place of the run does it go");
+            return Ok(refused(&[t.cure("brasswright going, without --out, tells why")]));
+        };
+        page = crate::files::write_all(dir, &[("going.html".to_owned(), text.into_bytes())])?.pop();
+    }
     let every = args.every_beat.then(|| forecast::through(&model, End::Likely));
     let failing: Vec<Trouble> = work
         .book
@@ -75,7 +86,10 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
         json["troubles"] = told::as_json(&failing, &texts);
         return Ok(Outcome { out: format!("{json:#}\n"), exit, ..Outcome::default() });
     }
-    let out = all.said(look);
+    let mut out = all.said(look);
+    if let Some(path) = page {
+        out += &format!("Moving, in a browser: {}\n", clean(&path.display().to_string()));
+    }
     let err = told::all(&failing, &texts, look.err);
     Ok(Outcome { out, err, exit })
 }
