@@ -58,7 +58,7 @@ fn frame(f: &Frame, phases: &mut Vec<&'static str>) -> Value {
         }
         None => row.extend([Value::Null, Value::Null, Value::Null, Value::Null]),
     }
-    if f.arms != [0.0; 2] {
+    if f.arms.iter().any(|a| a.abs() > 0.0) {
         row.extend(f.arms.map(|a| number(a, 7)));
     }
     Value::Array(row)
