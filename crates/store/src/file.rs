@@ -66,6 +66,11 @@ impl Store {
             let flags = flags | OpenFlags::SQLITE_OPEN_URI;
             db = Connection::open_with_flags(name, flags).map_err(|e| lost(&e, path))?;
         }
+        // Killed before its first table was there: nothing was confirmed of it, and the next entry makes it whole.
+        let tables = db.query_row("SELECT count(*) FROM sqlite_master", [], |r| r.get::<_, i64>(0));
+        if tables.map_err(|e| lost(&e, path))? == 0 {
+            return Err(Lost::Absent);
+        }
         let store = Store { db, path: path.to_owned(), writable: false };
         store.known().map_err(|e| e.unwrap_or_else(|sql| lost(&sql, path)))?;
         if let Some(of) = of {

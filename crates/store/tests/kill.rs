@@ -3,7 +3,7 @@
 #![cfg(unix)]
 
 use journal::{Keeps, Reading, What};
-use std::io::{Read, Write};
+use std::io::{BufRead, BufReader, Read, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::Duration;
@@ -68,11 +68,16 @@ fn a_thousand_kills_lose_nothing_confirmed() {
                 .stderr(Stdio::null())
                 .spawn()
                 .unwrap();
-            std::thread::sleep(Duration::from_micros(3_000 + dice.throw(14_000)));
+            let mut out = BufReader::new(child.stdout.take().unwrap());
+            let mut text = String::new();
+            // One in eight is killed whenever it comes, perhaps while it makes the file; the others while they write.
+            if kill % 8 != 0 {
+                while !text.contains("confirmed ") && out.read_line(&mut text).unwrap() > 0 {}
+            }
+            std::thread::sleep(Duration::from_micros(dice.throw(6_000)));
             // SIGKILL: nothing of the process runs after it.
             child.kill().unwrap();
-            let mut text = String::new();
-            child.stdout.take().unwrap().read_to_string(&mut text).unwrap();
+            out.read_to_string(&mut text).unwrap();
             child.wait().unwrap();
             let lines = text.split_inclusive('\n').filter(|l| l.ends_with('\n'));
             let numbers = lines
@@ -105,7 +110,7 @@ fn a_thousand_kills_lose_nothing_confirmed() {
         // It can be written on.
         Store::open(&path, &of()).unwrap().take("after", "2026-03-02T18:30:00Z", &entry(0)).unwrap();
     }
-    assert!(kills_while_writing > 200, "only {kills_while_writing} of 1000 were killed while writing");
+    assert!(kills_while_writing > 800, "only {kills_while_writing} of 1000 were killed while writing");
     assert!(whole as u64 >= confirmed);
     let _ = std::fs::remove_dir_all(&dir);
 }

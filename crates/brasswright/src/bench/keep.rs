@@ -40,7 +40,8 @@ pub fn take(floor: &Floor, input: &Input) -> Result<Answer, Stopped> {
 /// What moves no number, as it is kept.
 fn still(typed: &Typed) -> Option<What> {
     Some(match typed {
-        Typed::Done(s) => What::Done(Step {
+        // Holes that are drilled stay where they are: steps of a plate go by the whole door.
+        Typed::Done(s) if s.count.is_some() || !s.job.starts_with("plates.") => What::Done(Step {
             part: s.job.clone(),
             step: s.step.clone()?,
             piece: s.piece,

@@ -76,10 +76,17 @@ pub fn drilled(step: &journal::Step, work: &Work) -> Vec<(String, f64)> {
     let Some((i, part)) = work.parts.iter().enumerate().find(|(_, p)| of(p)) else { return Vec::new() };
     let plans = work.making.iter().flat_map(|m| &m.parts);
     let Some(plan) = plans.into_iter().find(|p| p.part == i) else { return Vec::new() };
-    let number = step.step.split('.').next().and_then(|n| n.parse::<usize>().ok());
-    let set_up = plan.setups.iter().enumerate().find(|(n, s)| s.title == step.step || number == Some(n + 1));
-    let Some((_, set_up)) = set_up else { return Vec::new() };
-    let places = set_up.operations.iter().flat_map(|o| &o.tables).filter_map(|t| work.book.line(t.id));
+    // `2.3` is the third operation of the second set-up; a set-up by its title is all of it.
+    let mut numbers = step.step.split('.').map(str::parse::<usize>);
+    let at = (numbers.next().and_then(Result::ok), numbers.next().and_then(Result::ok));
+    let operations: Vec<&making::plan::Operation> = match at {
+        (Some(s), Some(o)) => {
+            let set_up = s.checked_sub(1).and_then(|s| plan.setups.get(s));
+            set_up.and_then(|s| s.operations.get(o.checked_sub(1)?)).into_iter().collect()
+        }
+        _ => plan.setups.iter().filter(|s| s.title == step.step).flat_map(|s| &s.operations).collect(),
+    };
+    let places = operations.into_iter().flat_map(|o| &o.tables).filter_map(|t| work.book.line(t.id));
     let drills =
         places.into_iter().any(|l| l.name.ends_with(".holes") || l.name.ends_with(".holes.register"));
     if drills { places_of(part, work) } else { Vec::new() }
