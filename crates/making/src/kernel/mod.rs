@@ -6,6 +6,7 @@
 
 pub mod bend;
 pub mod cut_list;
+pub mod drill_length;
 pub mod force;
 pub mod form;
 pub mod hold;

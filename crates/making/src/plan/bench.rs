@@ -57,6 +57,8 @@ pub struct Bench<'a> {
     pub jigs: &'a mut super::jig::Jigs,
     /// What finish it is to have, and what is left for it.
     pub wanted: super::finish::Wanted,
+    /// What the spindle is kept under while a long bar stands behind it.
+    pub keep_under: Option<Val<AngularSpeed>>,
     /// The book.
     pub book: &'a mut Book,
 }
@@ -144,6 +146,15 @@ impl Bench<'_> {
     /// The step of the lathe for a wanted speed.
     pub fn set(&mut self, at: &str, wanted: Val<AngularSpeed>) -> Val<AngularSpeed> {
         let name = self.name(&format!("{at}.speed"));
+        let wanted = match self.keep_under {
+            Some(limit) if limit.bare() < wanted.bare() => work!(
+                self.book,
+                self.name(&format!("{at}.kept_under")),
+                |wanted, limit| wanted.min(limit),
+                &super::fits::long::WHIP_SHARE
+            ),
+            _ => wanted,
+        };
         chosen_speed(self.book, name, wanted, &self.lathe.speeds, self.lathe.stepless)
     }
     /// Specific cutting force at a feed, straight edge.

@@ -1,6 +1,7 @@
 //! A flat part: sheet, template, drill, saw, file.
 
 use super::batch::batch;
+use super::fits::room;
 use super::hole::seen;
 use super::jig::Jigs;
 use super::sheet::Share;
@@ -227,6 +228,7 @@ pub(super) fn holes(
     let mut inputs = Vec::new();
     let mut moves = Vec::new();
     let mut tapped = false;
+    let mut drilled = Vec::new();
     for h in &body.holes {
         let (x0, y0) = body.datum;
         let at = format!("{slug}.hole.{}", reckon::slug(&h.label));
@@ -234,6 +236,7 @@ pub(super) fn holes(
         let dx = work!(book, format!("{at}.dx"), |x, x0| x - x0, &GEOMETRY);
         let dy = work!(book, format!("{at}.dy"), |y, y0| y - y0, &GEOMETRY);
         let (drill, then) = drill_for(h, shop, book, &at);
+        drilled.push(super::fits::pace::last_of(shop, &drill).unwrap_or(h.diameter.nominal));
         tapped |= h.thread.is_some();
         let dial = shop.mills.first().and_then(|m| m.dial.as_ref());
         let reading = |v: &Val<Length>| dial.map_or_else(|| v.shown(), |d| d.dial().text(v.bare()));
@@ -257,8 +260,9 @@ pub(super) fn holes(
         inputs,
         &GEOMETRY,
     );
-    let smallest = body.holes.iter().map(|h| h.diameter.nominal).reduce(|a, c| if c < a { c } else { a });
-    let speed = smallest.and_then(|d| drilling_speed(shop, metal, d, &format!("{slug}.drilling"), book));
+    let smallest = drilled.into_iter().reduce(|a, c| if c < a { c } else { a });
+    let pace = smallest.and_then(|d| drilling_speed(shop, metal, d, &format!("{slug}.drilling"), book));
+    let (speed, slow) = pace.map_or((None, None), |(speed, told)| (Some(speed), told));
     let mut cautions = vec![Caution::DrillingSheet];
     if metal.leaded {
         cautions.push(Caution::Lead);
@@ -266,7 +270,8 @@ pub(super) fn holes(
     if tapped {
         cautions.push(Caution::HandThreading);
     }
-    let daylight = daylight(body, shop, book, slug);
+    let room =
+        room::flat(&room::Flat { shop, slug, thick: body.thickness.nominal, largest: largest(body) }, book);
     let mut lines = vec![
         "Spot each with a short drill, then drill; ream and tap before the next is moved to.".to_owned(),
         match shop.mills.first().and_then(|m| m.dial.as_ref()) {
@@ -278,7 +283,8 @@ pub(super) fn holes(
         },
     ];
     lines.extend(travel(body, shop, book, slug, &moves));
-    lines.extend(daylight);
+    lines.extend(room);
+    lines.extend(slow);
     vec![Operation {
         title: crate::nc::mill::DRILLED.to_owned(),
         lines,
@@ -306,7 +312,7 @@ pub(super) fn drilling_speed(
     d: Val<Diameter>,
     at: &str,
     book: &mut Book,
-) -> Option<Val<reckon::AngularSpeed>> {
+) -> Option<(Val<reckon::AngularSpeed>, Option<String>)> {
     let mill = shop.mills.first()?;
     let v = book.tabled(
         format!("{at}.surface_speed"),
@@ -315,7 +321,9 @@ pub(super) fn drilling_speed(
         &speed::START_SPEEDS,
     );
     let wanted = work!(book, format!("{at}.wanted"), |v, d| speed::turns(v, d), &speed::SURFACE);
-    Some(super::bench::chosen_speed(book, format!("{at}.speed"), wanted, &mill.speeds, mill.stepless))
+    let speed = super::bench::chosen_speed(book, format!("{at}.speed"), wanted, &mill.speeds, mill.stepless);
+    let told = super::fits::pace::slow(shop, book, at, d, wanted, speed);
+    Some((speed, told))
 }
 /// Drills for a hole, in order, and what brings it to size after them.
 pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) -> (String, String) {
@@ -442,39 +450,7 @@ pub(super) fn travel(
         (false, false) => vec![format!("{field} They are not all in reach in one setting.")],
     }
 }
-/// Whether sheet, board, drill and chuck fit under the spindle.
-pub(super) fn daylight(body: &FlatBody, shop: &Shop, book: &mut Book, slug: &str) -> Vec<String> {
-    let Some(mill) = shop.mills.first() else { return Vec::new() };
-    let Some(chuck) = mill.chuck_length else { return Vec::new() };
-    let thick = body.thickness.nominal;
-    let room = mill.daylight;
-    let board = book.assumed(
-        format!("{slug}.drilling.board"),
-        Length::mm(10.0),
-        "house default: board or parallels under the sheet",
-    );
-    let drill = book.assumed(
-        format!("{slug}.drilling.drill_out"),
-        Length::mm(45.0),
-        "house default: an ordinary drill out of the chuck",
-    );
-    let spare =
-        book.assumed(format!("{slug}.drilling.lift"), Length::mm(10.0), "house default: lift over the work");
-    let need = work!(
-        book,
-        format!("{slug}.drilling.stack"),
-        |board, thick, drill, chuck, spare| board + thick + drill + chuck + spare,
-        &crate::kernel::setting::DAYLIGHT
-    );
-    let verdict = judge!(
-        book,
-        format!("{slug}.drilling.daylight"),
-        format!("sheet, drill and chuck fit under the {}", mill.name),
-        |need, room| need <= room,
-        &crate::kernel::setting::DAYLIGHT
-    );
-    book.cure(verdict.id(), "a collet in place of the chuck");
-    book.cure(verdict.id(), "a stub drill");
-    book.cure(verdict.id(), "by hand through a drilled guide block with two trued edges");
-    Vec::new()
+/// Its largest hole.
+pub(super) fn largest(body: &FlatBody) -> Option<Val<Diameter>> {
+    body.holes.iter().map(|h| h.diameter.nominal).reduce(|a, c| if c > a { c } else { a })
 }

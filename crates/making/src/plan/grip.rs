@@ -375,15 +375,7 @@ fn without(b: &mut Bench<'_>, w: &Wanted, mut among: Vec<Alternative>) -> GripPl
         "wax chucks and faceplates of this size, as nothing grips it",
     );
     if !held.bare() {
-        b.book.cure(held.id(), "reverse the jaws, or turn a stub mandrel for its bore");
-        b.book.cure(
-            held.id(),
-            if flat {
-                "a wax chuck or faceplate of this size"
-            } else {
-                "a larger chuck with the free end in the steady, or have it turned elsewhere"
-            },
-        );
+        super::fits::held::cures(b, &held, large.bare(), flat);
     }
     let wax = stuck.as_ref().is_some_and(|(_, wax)| *wax);
     let deepest = b.assumed(

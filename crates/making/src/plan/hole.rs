@@ -7,7 +7,7 @@ use crate::nc::lathe::OnLathe;
 use crate::nc::lathe::stage::Drill;
 use movement::part::AxisHole;
 use reckon::source::GEOMETRY;
-use reckon::{Alternative, Angle, Cell, Count, Diameter, Length, Source, Val, judge, work};
+use reckon::{Alternative, Angle, Cell, Count, Diameter, Length, Source, Val, work};
 
 /// What is left for a reamer.
 pub static REAM: Source =
@@ -180,7 +180,7 @@ fn drilling(
     let tip =
         work!(b.book, b.name(&format!("{at}.tip")), |d, point| speed::point_height(d, point), &speed::POINT);
     let depth = work!(b.book, b.name(&format!("{at}.depth_to_tip")), |full, tip| full + tip, &speed::POINT);
-    let flutes = reach(b, at, d, depth).in_mm();
+    let flutes = super::fits::deep::reaches(b, at, d, depth, parts).in_mm();
     let wanted = b.spindle(&format!("{at}.full"), Kind::Drilling, false, d);
     let slower = work!(
         b.book,
@@ -238,9 +238,7 @@ fn drilling(
     };
     let mut figures =
         vec![Figure::as_text("drill", &d, sizing.drill_name.clone()), Figure::of("depth to the tip", &depth)];
-    if let Some(turn) = tailstock_turns(b, depth.bare()) {
-        lines.push(turn);
-    }
+    lines.extend(super::fits::deep::where_drilled(b, at, d, depth));
     figures.push(Figure::of("full depth", &full));
     Operation {
         title: format!("Drill the {}", hole.what),
@@ -267,43 +265,6 @@ fn drilling(
         heat: None,
         time: Spread::around(minutes),
     }
-}
-/// A hole deeper than the tailstock barrel travels has to be drilled in stages.
-fn tailstock_turns(b: &Bench<'_>, depth: Length) -> Option<String> {
-    let travel = b.lathe.tailstock_travel.bare();
-    let stages = (depth.value() / travel.value()).ceil();
-    (stages > 1.0).then(|| {
-        format!(
-            "Deeper than the tailstock travels ({}): advance the tailstock and lock it again {stages} times.",
-            b.lathe.tailstock_travel.shown()
-        )
-    })
-}
-/// Whether a drill of this size reaches.
-fn reach(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>) -> Length {
-    let long =
-        b.shop.drills.long.iter().find(|(s, _)| (s.bare() - d.bare()).abs() < Length::mm(0.005)).copied();
-    let name = b.name(&format!("{at}.reach"));
-    let reach = match (long, b.shop.drills.flute) {
-        (Some((_, reach)), _) => work!(b.book, name, |reach| reach, &GEOMETRY),
-        (None, Some(times)) => work!(b.book, name, |d, times| d.across() * times, &GEOMETRY),
-        (None, None) => {
-            b.book.assumed(name, d.bare().across() * 8.0, "house default: flutes eight diameters long")
-        }
-    };
-    let verdict = judge!(
-        b.book,
-        b.name(&format!("{at}.reaches")),
-        "the drill's flutes reach the depth",
-        |depth, reach| depth <= reach,
-        &GEOMETRY
-    );
-    if !verdict.bare() {
-        b.book.cure(verdict.id(), "drill for fewer parts at a time");
-        b.book.cure(verdict.id(), format!("a long drill of {} that reaches {}", d.shown(), depth.shown()));
-        b.book.cure(verdict.id(), "drill from both ends");
-    }
-    reach.bare()
 }
 fn ream(b: &mut Bench<'_>, at: &str, hole: &AxisHole, reamer: Val<Diameter>, parts: Count) -> Operation {
     let at = format!("{at}.ream");

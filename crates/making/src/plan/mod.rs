@@ -12,6 +12,7 @@ pub mod caution;
 pub mod cuts;
 pub mod finish;
 pub mod fire;
+pub mod fits;
 pub mod flat;
 pub mod grip;
 pub mod groove;

@@ -46,7 +46,12 @@ pub fn reversed(
     let last = largest_step(&steps);
     let by = held_by(&steps, last);
     let step = &steps[by.index];
-    let grip = reversed_grip(b, step, &by, last);
+    let grip = reversed_grip(b, step, &by, last, bar.through);
+    let tail = match grip.held.overhang {
+        Some(out) if bar.through => super::fits::long::tail(b, "setup2", b.body.length, out, bar.size),
+        _ => None,
+    };
+    b.keep_under = tail.as_ref().map(|t| t.limit);
     let largest = b.body.largest;
     let mut to_length = face(b, "setup2.face", largest, bar.facing, "to length");
     let cuts_needed = cuts_to_length(b, bar, &grip);
@@ -77,26 +82,34 @@ pub fn reversed(
     ops.extend(faces(b, End::Far, "setup2", tools, waits_for));
     ops.extend(edge(b, &steps));
     grip.warn(&mut ops);
-    SetUp {
+    let mut setup = SetUp {
         title: "other end, reversed".to_owned(),
         machine: b.lathe.name.clone(),
         held: grip.held.clone(),
         operations: ops,
         time: Spread::minutes(3.0, 8.0, 20.0),
+    };
+    if let Some(tail) = tail {
+        tail.tell(&mut setup);
     }
+    setup
 }
-fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize) -> GripPlan {
+fn reversed_grip(b: &mut Bench<'_>, step: &Step, by: &HeldBy, last: usize, through: bool) -> GripPlan {
     let (from, to) = (step.from, step.to);
     let long = work!(b.book, b.name("setup2.step_length"), |to, from| to - from, &GEOMETRY);
     // What is cut on the far side must stand out of the jaws: a washer is gripped over half of its thickness.
     let whole = by.index == last;
-    let room = if whole {
+    let room = if whole && !through {
         work!(b.book, b.name("setup2.room"), |long| long / 2.0, &REVERSED)
     } else {
         work!(b.book, b.name("setup2.room"), |long| long, &REVERSED)
     };
     let length = b.body.length;
-    let ahead = if whole {
+    let ahead = if whole && through {
+        let clear = b.assumed("setup2.clear", Length::mm(2.0), "house default: clear of the jaws");
+        let beyond = work!(b.book, b.name("setup2.beyond"), |length, to| length - to, &GEOMETRY);
+        super::fits::long::overhang(b, "setup2", beyond, clear)
+    } else if whole {
         work!(b.book, b.name("setup2.overhang"), |length, to, room| length - to + room, &GEOMETRY)
     } else {
         work!(b.book, b.name("setup2.overhang"), |length, to| length - to, &GEOMETRY)
@@ -223,7 +236,10 @@ fn other_end(
         stands = step.size.nominal;
     }
     let beyond: Vec<Step> = steps.to_vec();
-    let ahead = work!(b.book, b.name("setup2.thread_overhang"), |whole| whole, &GEOMETRY);
+    let ahead = match grip.held.overhang {
+        Some(out) if bar.through => work!(b.book, b.name("setup2.thread_overhang"), |out| out, &GEOMETRY),
+        _ => work!(b.book, b.name("setup2.thread_overhang"), |whole| whole, &GEOMETRY),
+    };
     out.extend(ends_of(b, &beyond, "setup2", End::Far, grip, (ahead, bar.size.bare())));
     out
 }

@@ -58,6 +58,10 @@ pub struct BarFacts {
     pub front: Val<Length>,
     /// From one part to the next.
     pub pitch: Val<Length>,
+    /// Whether it is longer than goes between centres: each end is worked close to the jaws, the rest in the spindle.
+    pub through: bool,
+    /// Length of the bar on the shelf.
+    pub whole: Option<Val<Length>>,
 }
 /// Something to buy.
 #[derive(Clone, Debug)]
@@ -162,9 +166,14 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
     let kerf = kerf(b, size);
     let bore = b.lathe.spindle_bore;
     let passes = work!(b.book, b.name("stock.passes_spindle"), |size, bore| size <= bore, &GEOMETRY);
-    let grip = grip::bar_grip_length(b, size);
-    let clear = b.assumed("stock.clear", Length::mm(2.0), "house default: clear of the jaws");
-    let stub = work!(b.book, b.name("stock.stub"), |grip, clear| grip + clear, &ALLOWANCE);
+    let through = super::fits::long::through(b, size, as_bar);
+    let stub = if through {
+        b.assumed("stock.stub", Length::ZERO, "it is gripped on its own length: nothing is left in the jaws")
+    } else {
+        let grip = grip::bar_grip_length(b, size);
+        let clear = b.assumed("stock.clear", Length::mm(2.0), "house default: clear of the jaws");
+        work!(b.book, b.name("stock.stub"), |grip, clear| grip + clear, &ALLOWANCE)
+    };
     let part = b.body.length;
     let pitch = work!(
         b.book,
@@ -189,7 +198,19 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
         vec![batch.total.id(), stub.id(), first_face.id(), pitch.id()],
         &kernel::YIELD,
     );
-    let bar = BarFacts { size, as_bar, passes: passes.bare(), kerf, facing, first_face, front, stub, pitch };
+    let bar = BarFacts {
+        size,
+        as_bar,
+        passes: passes.bare(),
+        kerf,
+        facing,
+        first_face,
+        front,
+        stub,
+        pitch,
+        through,
+        whole: bar_length,
+    };
     StockChoice { what, index, need, sticks, lines, bar: Some(bar) }
 }
 /// A diameter as it is said at a dealer's.
@@ -265,7 +286,14 @@ fn sticks(
             if !enough.bare() {
                 let missing = stub.bare() + first_face.bare() + pitch.bare() - bar.bare();
                 b.book.cure(enough.id(), format!("a bar longer by {}", reckon::Shown::shown(&missing)));
-                b.book.cure(enough.id(), "hold it by a stub stuck or soldered on, cut off at the end");
+                if stub.bare() > Length::ZERO {
+                    b.book.cure(enough.id(), "hold it by a stub stuck or soldered on, cut off at the end");
+                } else {
+                    b.book.cure(
+                        enough.id(),
+                        "from two lengths, joined by a screwed or pinned spigot where it is not seen",
+                    );
+                }
             }
             each.bare().0
         }

@@ -1,6 +1,7 @@
 //! The route of a turned part: first end from the bar, then reversed, then what is done off the lathe.
 
 use super::bench::{self, Bench};
+use super::fits::long;
 use super::grip::{self, Wanted};
 use super::{
     Caution, Figure, Held, Operation, PartPlan, SetUp, ShopTool, Spread, cuts, groove, hole, second, slot,
@@ -41,7 +42,20 @@ pub fn plan(
     let thick = super::teeth::pinion::before_fire(part, body, book);
     let (drawn, body) = (body, thick.as_ref().unwrap_or(body));
     let wanted = super::finish::wanted::wanted(part, shop, thick.is_some(), book);
-    let mut b = Bench { shop, lathe, part, body, slug, metal, rough_feed, fine_feed, wanted, jigs, book };
+    let mut b = Bench {
+        shop,
+        lathe,
+        part,
+        body,
+        slug,
+        metal,
+        rough_feed,
+        fine_feed,
+        wanted,
+        jigs,
+        keep_under: None,
+        book,
+    };
     let batch = super::batch::batch(part, b.book);
     let stock = stock::choose(&mut b, &batch);
     let Some(bar) = stock.bar.clone() else {
@@ -56,9 +70,13 @@ pub fn plan(
         vec![stock.need.id(), batch.total.id()],
         &crate::kernel::stock::YIELD,
     );
-    let first = first_end(&mut b, &batch, &bar, stick, tools, &mut waits_for);
-    let mut setups = vec![first];
+    let mut setups = Vec::new();
+    if bar.through {
+        setups.push(long::sawn(&mut b, bar.pitch, bar.kerf));
+    }
+    setups.push(first_end(&mut b, &batch, &bar, stick, tools, &mut waits_for));
     setups.push(second::reversed(&mut b, &bar, tools, &mut waits_for));
+    b.keep_under = None;
     if let Some((_, width, depth)) = &body.slot {
         setups.push(slot::slot(&mut b, *width, *depth));
     }
@@ -69,7 +87,6 @@ pub fn plan(
         b.body = drawn;
         setups.extend(super::teeth::pinion::pivots(&mut b));
     }
-    whip(&mut b, &bar, &mut setups, shop, &stock);
     let finish = b.wanted.append(part, shop, b.book, &mut setups)?;
     let total = time::of_setups(b.book, &b.slug, &setups, batch.total.bare());
     Ok(PartPlan { part: index, batch, stock, setups, finish, waits_for, time: total })
@@ -104,15 +121,6 @@ fn lathe<'s>(
     let over = largest.bare() - swing.bare();
     book.cure(swings.id(), format!("smaller by {}", reckon::Shown::shown(&over)));
     book.cure(swings.id(), "turn it over the bed with a hand rest, or on a larger lathe");
-    let (length, between) = (body.length, lathe.between_centres);
-    let reaches = judge!(
-        book,
-        format!("{slug}.reaches"),
-        format!("it goes between the centres of the {}", lathe.name),
-        |length, between| length <= between,
-        &GEOMETRY
-    );
-    book.cure(reaches.id(), "pass it through the headstock, or make it in two and join them");
     Ok(lathe)
 }
 /// Index of the step up to which the first end is turned: the last of the largest.
@@ -132,7 +140,12 @@ fn first_end(
 ) -> SetUp {
     let clear = b.assumed("setup1.clear", Length::mm(2.0), "house default: jaws to parting tool");
     let pitch = bar.pitch;
-    let ahead = if bar.passes {
+    let last = largest_step(&b.body.steps);
+    let ahead = if bar.through {
+        let (near, front) = (b.body.steps[last].from, bar.first_face);
+        let beyond = work!(b.book, b.name("setup1.beyond"), |near, front| near + front, &GEOMETRY);
+        long::overhang(b, "setup1", beyond, clear)
+    } else if bar.passes {
         work!(b.book, b.name("setup1.overhang"), |pitch, clear| pitch + clear, &GEOMETRY)
     } else {
         // What does not go into the spindle stands out whole.
@@ -145,8 +158,9 @@ fn first_end(
         )
     };
     let allowed = allowed(b, "setup1");
-    let last = largest_step(&b.body.steps);
     let bends = equivalent(b, "setup1.bends_like", ahead, bar.size.bare(), None);
+    let tail = behind(b, bar, ahead);
+    b.keep_under = tail.as_ref().map(|t| t.limit);
     let grip = grip::choose(
         b,
         &Wanted {
@@ -161,7 +175,9 @@ fn first_end(
         },
     );
     let mut facing = face(b, "setup1.face", bar.size, bar.front, "the front");
-    facing.lines.push(format!("The first of a bar: {}, to square its sawn end.", bar.first_face.shown()));
+    if !bar.through {
+        facing.lines.push(format!("The first of a bar: {}, to square its sawn end.", bar.first_face.shown()));
+    }
     let mut ops = vec![facing];
     if grip.padded {
         ops.push(centre(b));
@@ -169,15 +185,36 @@ fn first_end(
     ops.extend(holes_from(b, End::Datum, "setup1", Some((batch, bar))));
     ops.extend(super::outside::outside(b, bar, last, &grip, ahead));
     ops.extend(faces(b, End::Datum, "setup1", tools, waits_for));
-    ops.push(part_off(b, bar));
+    if !bar.through {
+        ops.push(part_off(b, bar));
+    }
     grip.warn(&mut ops);
-    SetUp {
-        title: "first end, from the bar, all at one setting".to_owned(),
+    let title = if bar.through {
+        "first end, the rest of it in the spindle"
+    } else {
+        "first end, from the bar, all at one setting"
+    };
+    let mut setup = SetUp {
+        title: title.to_owned(),
         machine: b.lathe.name.clone(),
         held: grip.held.clone(),
         operations: ops,
         time: Spread::minutes(3.0, 8.0, 20.0),
+    };
+    if let Some(tail) = tail {
+        tail.tell(&mut setup);
     }
+    setup
+}
+/// What stands behind the headstock while the first end is worked.
+fn behind(b: &mut Bench<'_>, bar: &stock::BarFacts, ahead: Val<Length>) -> Option<long::Tail> {
+    if bar.through {
+        let (pitch, kerf) = (bar.pitch, bar.kerf);
+        let whole = work!(b.book, b.name("setup1.whole"), |pitch, kerf| pitch - kerf, &GEOMETRY);
+        return long::tail(b, "setup1", whole, ahead, bar.size);
+    }
+    let whole = bar.whole.filter(|_| bar.passes)?;
+    long::tail(b, "setup1", whole, ahead, bar.size)
 }
 /// The plain bar that bends as much at its free end as the finished steps do, held where the bar is held. A step may
 /// be taken thinner than drawn: a thread at its root.
@@ -197,12 +234,13 @@ pub fn equivalent(
             pieces.push(bend::Piece::solid(length, outside));
         }
     };
-    // From the jaws outward: what is still bar, then the steps towards the free end.
+    // From the jaws outward: what is still bar, then the steps towards the free end. Of a step that reaches into the
+    // jaws only what stands out bends.
     push(ahead.bare() - finished, bar);
     for (i, s) in steps[..=last].iter().enumerate().rev() {
         let own = s.end.map_or(s.size.nominal.bare(), |e| e.bare().min(s.size.nominal.bare()));
         let outside = thin.filter(|(k, _)| *k == i).map_or(own, |(_, d)| d);
-        push(s.to.bare() - s.from.bare(), outside);
+        push(s.to.bare().min(ahead.bare()) - s.from.bare(), outside);
     }
     let total: Length = pieces.iter().map(|p| p.length).sum();
     let e = b.metal.e.bare();
@@ -471,76 +509,6 @@ impl AbsShown for Length {
         reckon::Shown::shown(&self.abs())
     }
 }
-/// A bar behind the spindle must not whip: speed limit and caution.
-fn whip(
-    b: &mut Bench<'_>,
-    bar: &stock::BarFacts,
-    setups: &mut [SetUp],
-    shop: &Shop,
-    choice: &stock::StockChoice,
-) {
-    if !bar.passes {
-        return;
-    }
-    let Some(record::facts::StockForm::Round { length, .. }) = choice.index.map(|i| &shop.stock[i].form)
-    else {
-        return;
-    };
-    let (whole, headstock, out) = (*length, b.lathe.headstock, bar.pitch);
-    let tail = work!(
-        b.book,
-        b.name("setup1.tail"),
-        |whole, headstock, out| (whole - headstock - out).max(Length::ZERO),
-        &GEOMETRY
-    );
-    if tail.bare() < Length::mm(20.0) {
-        return;
-    }
-    let m = b.part.common.material;
-    let density = m.density.tabled(b.book, b.name("setup1.tail.density"), m.row("density"));
-    let (size, e) = (bar.size, b.metal.e);
-    let whips = work!(
-        b.book,
-        b.name("setup1.whips_at"),
-        |tail, size, e, density| bend::whip(tail, size, e, density),
-        &bend::WHIP
-    );
-    let limit = work!(b.book, b.name("setup1.keep_under"), |whips| whips * 0.55, &WHIP_SHARE);
-    let fastest = setups
-        .iter()
-        .take(1)
-        .flat_map(|s| &s.operations)
-        .filter_map(|o| o.speed)
-        .reduce(|a, c| if c > a { c } else { a });
-    let Some(fastest) = fastest else { return };
-    let calm = judge!(
-        b.book,
-        b.name("setup1.tail_is_calm"),
-        "the bar's free tail behind the spindle stays calm at the speeds used",
-        |fastest, limit| fastest <= limit,
-        &WHIP_SHARE
-    );
-    b.book.cure(calm.id(), format!("support the tail in a tube, or keep under {}", limit.shown()));
-    b.book.cure(calm.id(), "saw the bar shorter first");
-    let top = b.lathe.speeds.last().map(Val::bare);
-    if top.is_some_and(|top| top <= limit.bare()) {
-        return;
-    }
-    if let Some(setup) = setups.first_mut() {
-        setup.held.lines.push(format!(
-            "Bar sticks out {} behind the headstock: keep under {} or support it.",
-            tail.shown(),
-            limit.shown()
-        ));
-        if let Some(op) = setup.operations.first_mut() {
-            op.cautions.push(Caution::Bar);
-        }
-    }
-}
-/// Share of the whipping speed that is kept to.
-pub static WHIP_SHARE: reckon::Source =
-    reckon::Source::practice("keep to about half of the speed at which a free tail whips");
-
 /// A set-up at the bench.
 pub fn at_bench(title: &str, by: &str, operations: Vec<Operation>, minutes: f64) -> SetUp {
     SetUp {

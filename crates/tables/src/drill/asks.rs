@@ -1,5 +1,6 @@
 //! Questions on drills.
 
+use super::length::{self, Build};
 use super::{Drill, Rule, Series, all, find, near, nearest_in};
 use reckon::ask::{need, or};
 use reckon::{Alternative, Ask, Book, Cell, Diameter, Given, Length, Trouble, Val, work};
@@ -26,6 +27,14 @@ pub static ASKS: &[Ask] = &[
         example: "size=\"2.3 mm\" rule=\"not over\"",
         run: nearby,
     },
+    Ask {
+        name: "drill.length",
+        says: "How long a twist drill is over all and in its flutes.",
+        takes: &[need("size", "the drill's size"), or("build", "ordinary", "stub, ordinary or long")],
+        gives: &["whole", "flutes"],
+        example: "size=\"6.5 mm\" build=\"stub\"",
+        run: long,
+    },
 ];
 
 fn named(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
@@ -36,6 +45,24 @@ fn named(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
     })?;
     drill.tabled(book, "size");
     book.tabled("name", drill.name.clone(), format!("drill {}", drill.name), drill.source);
+    Ok(())
+}
+fn long(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {
+    let size: Val<Diameter> = given.take(book, "size")?;
+    let word = given.word("build")?;
+    let build = Build::ALL.into_iter().find(|b| b.text() == word.trim());
+    let build = build.ok_or_else(|| {
+        given
+            .trouble("build", format!("there is no build of drill '{}'", word.trim()))
+            .cure("one of stub, ordinary, long")
+    })?;
+    let lengths = length::of(size.bare(), build).ok_or_else(|| {
+        given
+            .trouble("size", format!("no {} drill of {} stands in the table", build.text(), size.shown()))
+            .cure("ordinary ones go from 0.2 mm to 14 mm; stub from 0.5 mm, long from 1 mm")
+    })?;
+    lengths.whole(book, "whole", build);
+    lengths.flutes(book, "flutes", build);
     Ok(())
 }
 fn nearby(given: &Given<'_>, book: &mut Book) -> Result<(), Trouble> {

@@ -13,6 +13,7 @@
 //! ```
 
 mod asks;
+pub mod length;
 
 pub use asks::ASKS;
 

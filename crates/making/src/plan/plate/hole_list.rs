@@ -3,6 +3,7 @@
 use super::Plate;
 use super::pair::Pair;
 use crate::kernel::speed;
+use crate::plan::fits::{pace, room};
 use crate::plan::flat::{self, drill_for};
 use crate::plan::hole::seen;
 use crate::plan::{Caution, Operation, PassTable, Spread};
@@ -34,6 +35,7 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
     let mut lines = Vec::new();
     let mut short = Vec::new();
     let mut tapped = false;
+    let mut drilled = Vec::new();
     for i in list.holes {
         let h = &p.body.holes[*i];
         let at = format!("{slug}.hole.{}", reckon::slug(&h.label));
@@ -69,6 +71,7 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
         through.countersink = None;
         let at = if opened.is_some() { format!("{at}.through_both") } else { at };
         let (drill, then) = drill_for(&through, p.shop, book, &at);
+        drilled.push(pace::last_of(p.shop, &drill).unwrap_or(through.diameter.nominal));
         let mut then = later(&then);
         if let Some(size) = opened {
             then = format!(
@@ -138,12 +141,21 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
             lines.extend(told);
             lines.push("Drill what is in reach, first of all the two holes for the pins. Then move both plates together, clamp, and pick up again: a pin in the spindle into two holes that are drilled, dials set to what they read there.".to_owned());
         }
-        lines.extend(flat::daylight(p.body, p.shop, book, &slug));
+        let (mine, other) = (p.body.thickness.nominal, list.pair.map(|pair| pair.other_thickness));
+        let thick = match other {
+            Some(other) => {
+                work!(book, format!("{slug}.drilling.thick"), |mine, other| mine + other, &THROUGH)
+            }
+            None => mine,
+        };
+        let largest = flat::largest(p.body);
+        lines.extend(room::flat(&room::Flat { shop: p.shop, slug: &slug, thick, largest }, book));
     }
-    let smallest =
-        list.holes.iter().map(|i| p.body.holes[*i].diameter.nominal).reduce(|a, c| if c < a { c } else { a });
-    let speed = smallest
+    let smallest = drilled.into_iter().reduce(|a, c| if c < a { c } else { a });
+    let pace = smallest
         .and_then(|d| flat::drilling_speed(p.shop, p.metal, d, &format!("{slug}.{}", list.name), book));
+    let (speed, slow) = pace.map_or((None, None), |(speed, told)| (Some(speed), told));
+    lines.extend(slow);
     let mut cautions = p.cautions(Caution::DrillingSheet);
     if tapped {
         cautions.push(Caution::HandThreading);

@@ -48,8 +48,8 @@ pub(super) fn hang(
     let rod = p.rod_diameter;
     let play = book.assumed(
         "pendulum.bob.play",
-        Length::mm(0.05),
-        "house default: the bob slides on its rod without shake",
+        Length::mm(0.03),
+        "house default: the bob slides on its rod without shake, and a drill of the rod's size gives it",
     );
     let bore = work!(book, "pendulum.bob.bore_for", |rod, play| rod + play, &HOUSE);
     let (diameter, height) = (b.diameter, b.height);
