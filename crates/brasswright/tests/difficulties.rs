@@ -175,6 +175,36 @@ fn p05_what_is_not_in_stock_is_on_the_list_to_buy() {
     ]);
 }
 #[test]
+fn p06_a_long_rod_goes_through_the_spindle_and_its_tail_must_not_whip() {
+    let rod = |tail: &str| regulator().why(&format!("pendulum.rod_part.{tail}"));
+    rod("worked").has(&[
+        "= through the spindle",
+        "between centres 1070.000 mm of 320.000 mm: too long by 750.000 mm",
+        "⌀8.000 mm in a hole of ⌀20.000 mm",
+    ]);
+    // Bar of 1050 mm and rod of 1070 mm: it is too short by that, two faces and the saw.
+    rod("stock.long_enough").has(&["DOES NOT HOLD", "a bar longer by 22.700 mm"]);
+    rod("setup1.tail.kept")
+        .has(&["taken its end in a support, no faster than 320 rpm", "not free, no faster than 190 rpm"]);
+    pages()
+        .0
+        .has(&["of the bar stand free behind the headstock and whip near 42", "then no faster than 320 rpm"]);
+    // Every speed of that set-up keeps to it.
+    rod("setup1.face.speed").has(&["= 320 rpm", "kept_under"]);
+    // With 0.70 m free: 579.8 rpm by the closed form with 145 GPa, a little less with the table's 144 GPa.
+    let shop = altered(
+        REGULATOR[1],
+        "spindle_bore = \"20 mm\"",
+        "spindle_bore = \"20 mm\"\nheadstock = \"367.5 mm\"",
+    );
+    let seven = Project::new([REGULATOR[0], &shop]);
+    seven.why("pendulum.rod_part.setup1.tail").has(&["= 700.000 mm"]);
+    seven.why("pendulum.rod_part.setup1.whips_at").has(&["= 577.8"]);
+    seven
+        .why("pendulum.rod_part.setup1.tail.kept")
+        .has(&["taken its end in a support, no faster than 320 rpm"]);
+}
+#[test]
 fn p07_a_thread_with_a_tap_and_no_die_is_cut_on_the_lathe() {
     let thread = |tail: &str| regulator().why(&format!("pendulum.rod_part.setup2.step2.thread.{tail}"));
     thread("way").has(&["single point"]);
@@ -182,6 +212,30 @@ fn p07_a_thread_with_a_tap_and_no_die_is_cut_on_the_lathe() {
     thread("speed").has(&["190 rpm"]);
     // 190 turns of 0.8 mm are 152 mm a minute, and the carriage follows 360.
     thread("carriage_follows").has(&["holds"]);
+}
+#[test]
+fn p08_the_bob_is_bored_where_there_is_room_and_held_by_what_is_asked_for() {
+    regulator().why("pendulum.bob_part.setup1.bore.drilled_on").has(&[
+        "taken little bench lathe, tailstock advanced 4 times",
+        // 45 + 143 + 55 + 160
+        "bench mill, upright in the vice needs 403.000 mm of 250.000 mm: short by 153.000 mm",
+        "bench mill, clamped upright on the table needs 358.000 mm of 250.000 mm: short by 108.000 mm",
+        // 143 + 28 + 97: from both ends with a drill of 117 mm of which a collet takes in 20.
+        "from both ends needs 268.000 mm of 250.000 mm: short by 18.000 mm",
+    ]);
+    regulator().check().has(&[
+        "bob 'pendulum bob': this does not hold: something in the shop holds this diameter",
+        "reverse the jaws of the three jaw chuck: as they are they go to ⌀65.000 mm and are short by 15.000 mm",
+        "a faceplate with clamps: it swings there, ⌀80.000 mm of ⌀108.000 mm over the slide",
+    ]);
+    pages().0.has(&["advance the tailstock and lock it again 4 times", "short by 153"]);
+    // With a faceplate it is held and drilled.
+    let shop = altered(
+        REGULATOR[1],
+        "[[lathe.hold]]\nkind = \"mandrel\"\n",
+        "[[lathe.hold]]\nkind = \"mandrel\"\n\n[[lathe.hold]]\nkind = \"faceplate\"\ngreatest = \"150 mm\"\n",
+    );
+    Project::new([REGULATOR[0], &shop]).check().lacks(&["pendulum bob': this"]);
 }
 #[test]
 fn p09_tools_that_sit_low_leave_a_pip_wherever_something_is_parted() {
@@ -205,6 +259,15 @@ fn p10_the_field_of_holes_is_in_reach_with_its_long_side_along_the_table_only() 
     Project::new([REGULATOR[0], &shorter]).why("plates.back_plate.drilling.in_reach").has(&["DOES NOT HOLD"]);
 }
 #[test]
+fn p11_plates_are_drilled_straight_on_the_table_with_room_to_spare() {
+    let plate = |tail: &str| regulator().why(&format!("plates.back_plate.drilling.{tail}"));
+    // 250 - 10 - 8 - 55 - 30, and 45 more for the bed of the vice.
+    plate("drill_room").has(&["= 147.000 mm"]);
+    plate("drill_room_in_vice").has(&["= 102.000 mm"]);
+    plate("daylight").has(&["holds"]);
+    pages().0.has(&["Room for a drill below the chuck, with the quill up: 147", "the longest stands out 68"]);
+}
+#[test]
 fn p12_wheels_larger_than_the_jaws_go_where_the_edge_is_free() {
     regulator()
         .why("great.wheel.turning.on")
@@ -214,6 +277,24 @@ fn p12_wheels_larger_than_the_jaws_go_where_the_edge_is_free() {
     let shop = altered(&shop, "[[lathe.hold]]\nkind = \"mandrel\"\n", "");
     let only_wax = Project::new([TABLE_CLOCK[0], &shop]);
     only_wax.why("barrel.wheel.turning.on").has(&["barrel.wheel.turning.on = wax chuck", "⌀74.581 mm"]);
+}
+#[test]
+fn p13_a_small_drill_wants_more_turns_than_any_machine_has() {
+    let clock = altered(
+        REGULATOR[0],
+        "pinion = { leaves = 12, place = [\"13 mm\", \"17 mm\"] }",
+        "pinion = { leaves = 12, place = [\"13 mm\", \"17 mm\"] }\npivot = \"0.6 mm\"",
+    );
+    let fine = Project::new([&clock, REGULATOR[1]]);
+    let holes = |tail: &str| fine.why(&format!("plates.back_plate.holes.{tail}"));
+    // 45 m/min on 0.5 mm.
+    holes("wanted").has(&["= 28647.9 rpm"]);
+    holes("speed").has(&["= 2500 rpm", "its fastest, feed a turn kept"]);
+    holes("machine").has(&[
+        "taken bench mill, 2500 rpm at most",
+        "small nc mill, 12000 rpm at most faster",
+        "little bench lathe, 2400 rpm at most no faster",
+    ]);
 }
 #[test]
 fn p14_a_colour_is_a_band_as_oven_and_thermometer_are_not_exact() {
@@ -234,4 +315,36 @@ fn p14_a_colour_is_a_band_as_oven_and_thermometer_are_not_exact() {
 fn p15_from_three_to_one_is_a_step_for_a_hard_lap_only() {
     regulator().why("centre.polish.ladder").has(&["3 µm boxwood or pegwood 2", "1 µm tin or zinc 3"]);
     pages().0.has(&["From 3 µm to 1 µm is a step of 3 to 1: on a hard lap only"]);
+}
+
+/// A verdict and no program: what would break a thread, a cutter or a hope.
+#[test]
+fn a_thread_that_the_carriage_cannot_follow_at_its_slowest_is_refused() {
+    let shop = altered(REGULATOR[1], "carriage = \"360 mm/min\"", "carriage = \"40 mm/min\"");
+    // 60 turns of 0.8 mm are 48 mm a minute.
+    Project::new([REGULATOR[0], &shop]).check().has(&[
+        "rod 'pendulum rod': this does not hold: the carriage can follow this pitch at the speed that is set",
+        "speed = 60 rpm",
+        "carriage = 40",
+        "would do: turn the spindle by hand with a crank",
+    ]);
+}
+#[test]
+fn a_cutter_that_its_chip_would_break_gets_no_program() {
+    let shop = altered(REGULATOR[1], "reach = \"3.5 mm\"", "reach = \"60 mm\"");
+    let shop = altered(&shop, "reach = \"8 mm\"", "reach = \"400 mm\"");
+    let weak = Project::new([REGULATOR[0], &shop]);
+    weak.check()
+        .has(&["the end mill stands a cut that is worth taking", "would do: a thicker or shorter end mill"]);
+    let (_, told) = weak.run(&["packet"]);
+    assert!(weak.0.join("out/packet.pdf").exists(), "{told}");
+    assert!(!weak.0.join("out/programs/centre-wheel-windows.nc").exists(), "{told}");
+    assert!(!told.contains("panicked"), "{told}");
+}
+#[test]
+fn a_finish_that_the_grains_cannot_reach_is_refused() {
+    let shop = altered(REGULATOR[1], "grits = { um = [18, 9, 6, 3, 1] }", "grits = { um = [18] }");
+    Project::new([REGULATOR[0], &shop])
+        .check()
+        .has(&["this does not hold: the grains and laps of the shop reach", "would do"]);
 }

@@ -180,7 +180,7 @@ fn drilling(
     let tip =
         work!(b.book, b.name(&format!("{at}.tip")), |d, point| speed::point_height(d, point), &speed::POINT);
     let depth = work!(b.book, b.name(&format!("{at}.depth_to_tip")), |full, tip| full + tip, &speed::POINT);
-    let flutes = super::fits::deep::reaches(b, at, d, depth, parts).in_mm();
+    let flutes = super::fits::deep::reaches(b, at, d, depth, parts, hole.depth.is_none()).in_mm();
     let wanted = b.spindle(&format!("{at}.full"), Kind::Drilling, false, d);
     let slower = work!(
         b.book,
@@ -238,7 +238,7 @@ fn drilling(
     };
     let mut figures =
         vec![Figure::as_text("drill", &d, sizing.drill_name.clone()), Figure::of("depth to the tip", &depth)];
-    lines.extend(super::fits::deep::where_drilled(b, at, d, depth));
+    lines.extend(super::fits::deep::where_drilled(b, at, d, depth, hole.depth.is_none()));
     figures.push(Figure::of("full depth", &full));
     Operation {
         title: format!("Drill the {}", hole.what),

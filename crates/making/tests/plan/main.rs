@@ -3,6 +3,7 @@
 mod by_hand;
 mod finish;
 mod fire;
+mod fits;
 mod jigs;
 mod joining;
 mod laws;

@@ -14,7 +14,13 @@ pub static STAGES: Source = Source::practice(
 );
 
 /// Where a hole deeper than the tailstock's travel is drilled, with what the mill would need; what is told.
-pub fn where_drilled(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>) -> Vec<String> {
+pub fn where_drilled(
+    b: &mut Bench<'_>,
+    at: &str,
+    d: Val<Diameter>,
+    depth: Val<Length>,
+    through: bool,
+) -> Vec<String> {
     let travel = b.lathe.tailstock_travel;
     if depth.bare() <= travel.bare() {
         return Vec::new();
@@ -51,7 +57,8 @@ pub fn where_drilled(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<L
             room: space,
         });
         let deep = room::swallows(b.book, name("both_ends.taken_in"), true);
-        if let Some(short) = room::out(b.book, &name("both_ends.drill_out"), Some(d), Build::Ordinary, deep) {
+        let short = room::out(b.book, &name("both_ends.drill_out"), Some(d), Build::Ordinary, deep);
+        if let Some(short) = short.filter(|_| through) {
             let need =
                 work!(b.book, name("both_ends"), |high, collet, short| high + collet + short, &DAYLIGHT);
             levers.push(Lever {
@@ -100,8 +107,15 @@ fn long_out(b: &mut Bench<'_>, name: &str, d: Val<Diameter>, depth: Val<Length>)
     work!(b.book, name.to_owned(), |depth| depth, &GEOMETRY)
 }
 
-/// Whether a drill's flutes reach, and what would where they do not.
-pub fn reaches(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>, parts: Count) {
+/// How deep a drill's flutes reach, the verdict on it, and what would do where they do not.
+pub fn reaches(
+    b: &mut Bench<'_>,
+    at: &str,
+    d: Val<Diameter>,
+    depth: Val<Length>,
+    parts: Count,
+    through: bool,
+) -> Length {
     let long =
         b.shop.drills.long.iter().find(|(s, _)| (s.bare() - d.bare()).abs() < Length::mm(0.005)).copied();
     let name = b.name(&format!("{at}.reach"));
@@ -122,7 +136,7 @@ pub fn reaches(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>
         &GEOMETRY
     );
     if verdict.bare() {
-        return;
+        return reach.bare();
     }
     if parts > Count(1) {
         b.book.cure(verdict.id(), format!("drill for fewer parts at a time than {}", parts.0));
@@ -138,7 +152,7 @@ pub fn reaches(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>
             };
             levers.push(Lever { what, need: depth, room });
         }
-        if parts <= Count(1) {
+        if through && parts <= Count(1) {
             let half = work!(
                 b.book,
                 b.name(&format!("{at}.half_with_{}", build.text())),
@@ -152,4 +166,5 @@ pub fn reaches(b: &mut Bench<'_>, at: &str, d: Val<Diameter>, depth: Val<Length>
     let way = b.name(&format!("{at}.reaches.way"));
     let buy = format!("flutes of {} and more, made for it", depth.shown());
     weigh(b.book, way, Some(&verdict), &levers, ("a drill of extra length", &buy));
+    reach.bare()
 }

@@ -13,7 +13,7 @@ pub static THROUGH: Source = Source::practice(
 );
 /// Shares of the whipping speed that are kept to.
 pub static WHIP_SHARE: Source = Source::practice(
-    "a free tail: half of the speed at which it whips; with its end in a tube or block that has play, three quarters, as it stays free until it has bent that far",
+    "a free tail: half of the speed at which it whips; with its end in a tube or block that has play, four fifths, as it stays free until it has bent that far",
 );
 /// Tails shorter than this are left alone.
 const SHORT_TAIL: f64 = 20.0;
@@ -135,7 +135,7 @@ pub fn tail(
         &bend::WHIP
     );
     let bare = work!(b.book, b.name(&format!("{setup}.tail.free_under")), |whips| whips * 0.5, &WHIP_SHARE);
-    let limit = work!(b.book, b.name(&format!("{setup}.tail.held_under")), |whips| whips * 0.75, &WHIP_SHARE);
+    let limit = work!(b.book, b.name(&format!("{setup}.tail.held_under")), |whips| whips * 0.8, &WHIP_SHARE);
     let top = b.lathe.speeds.last().map(Val::bare)?;
     if top <= bare.bare() {
         return None;
@@ -163,28 +163,40 @@ pub fn tail(
         calm.id(),
         "a second support half-way along the tail: then each half whips at four times the speed",
     );
+    // A support that wins no speed is not worth setting up.
+    let supported = held != free;
+    let limit = if supported { limit } else { bare };
+    let (as_it_is, in_support) =
+        (format!("free, no faster than {free}"), format!("its end in a support, no faster than {held}"));
     let name = b.name(&format!("{setup}.tail.kept"));
     b.book.chosen(
         name,
-        format!("its end in a support, no faster than {held}"),
-        "the more speeds are left the better the finish",
+        if supported { in_support.clone() } else { as_it_is.clone() },
+        "a support where it lets the spindle run faster",
         vec![
             Alternative {
-                what: format!("free, no faster than {free}"),
-                taken: false,
+                what: as_it_is,
+                taken: !supported,
                 why: "half of the speed at which it whips".to_owned(),
             },
             Alternative {
-                what: format!("its end in a support, no faster than {held}"),
-                taken: true,
-                why: "three quarters of that speed, as the support has play".to_owned(),
+                what: in_support,
+                taken: supported,
+                why: "four fifths of that speed, as the support has play".to_owned(),
             },
         ],
         vec![whips.id(), limit.id(), bare.id()],
         &WHIP_SHARE,
     );
+    let how = if supported {
+        format!(
+            "Its end goes into a support (a block with a hole a little larger, or a tube on a stand): then no faster than {held}. Without a support no faster than {free}"
+        )
+    } else {
+        format!("No faster than {free}")
+    };
     let line = format!(
-        "{} of the bar stand free behind the headstock and whip near {}. Its end goes into a support (a block with a hole a little larger, or a tube on a stand): then no faster than {held}. Without a support no faster than {free}; stand beside the tail's plane, never in it.",
+        "{} of the bar stand free behind the headstock and whip near {}. {how}; nobody stands beside the tail, and it is fenced off.",
         tail.shown(),
         whips.shown()
     );

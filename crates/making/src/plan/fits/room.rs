@@ -8,6 +8,9 @@ use reckon::{Book, Diameter, Length, Val, judge, work};
 use record::facts::{Mill, Shop};
 use tables::drill::length::{self, Build};
 
+/// What is left where no machine has the room.
+pub const GUIDED: &str = "by hand through a guide block";
+
 /// Work that is drilled lying flat.
 pub struct Flat<'a> {
     /// The shop.
@@ -70,7 +73,7 @@ pub fn flat(w: &Flat<'_>, book: &mut Book) -> Vec<String> {
         work!(
             book,
             name("drill_room_in_vice"),
-            |room, bed, thick, chuck, lift| room - bed - thick - chuck - lift,
+            |room, bed, board, thick, chuck, lift| room - bed - board - thick - chuck - lift,
             &DAYLIGHT
         )
     });
@@ -96,7 +99,7 @@ pub fn flat(w: &Flat<'_>, book: &mut Book) -> Vec<String> {
             name("daylight.way"),
             Some(&verdict),
             &levers,
-            ("by hand through a guide block", "drilled off the machine, so it needs no room under a spindle"),
+            (GUIDED, "drilled off the machine, so it needs no room under a spindle"),
         );
         lines.push(format!(
             "As usual it would need {} under the spindle, and there are {}. Instead: {taken}.",

@@ -29,6 +29,10 @@ fn reason(slug: &str, body: &FlatBody, shop: &Shop, book: &Book) -> Option<Strin
     let shown = |tail: &str| book.find(&format!("{slug}.drilling.{tail}")).map(|(_, l)| l.shown.clone());
     if let Some((_, line)) = book.find(&format!("{slug}.drilling.daylight")) {
         let Origin::Verdict { holds: false, .. } = line.origin else { return None };
+        // Where a stub drill or a collet makes room, no block is needed.
+        if shown("daylight.way")? != crate::plan::fits::room::GUIDED {
+            return None;
+        }
         let mill = shop.mills.first()?;
         return Some(format!(
             "under the {} there is {}, and work, board, drill and chuck take {}",
