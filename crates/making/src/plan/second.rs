@@ -349,7 +349,8 @@ fn cross_holes(b: &mut Bench<'_>) -> SetUp {
         let at = b.name(&format!("cross_hole.{}", i + 1));
         let body = b.body;
         let collar = super::jig::collar::collar(&mut b.asking(), body, (z, d), &at);
-        let speed = super::flat::drilling_speed(b.shop, b.metal, d, &at, b.book);
+        let pace = super::flat::drilling_speed(b.shop, b.metal, d, &at, b.book);
+        let (speed, slow) = pace.map_or((None, None), |(speed, told)| (Some(speed), told));
         let mut figures = vec![Figure::of("from the first end", &z), Figure::of("drill", &d)];
         let mut lines = Vec::new();
         let (mut off, mut tool) = ("a tenth of a millimetre".to_owned(), format!("drill {}", d.shown()));
@@ -365,6 +366,7 @@ fn cross_holes(b: &mut Bench<'_>) -> SetUp {
                 "Spot there with a short stiff drill, then drill; clear often, lighter before it comes out below.".to_owned(),
             ]),
         }
+        lines.extend(slow);
         ops.push(Operation {
             title: "Drill across".to_owned(),
             lines,
