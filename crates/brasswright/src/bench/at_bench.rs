@@ -114,7 +114,7 @@ fn operation(asked: &Asked, state: &State, w: &Way<'_>, at: At, op: &Operation) 
             None => (numbers(asked, state, op)),
         }
         @if under_way.is_some() { (settings(state, op)) }
-        @if let Some(card) = &op.heat { (count::fire_numbers(state, card)) }
+        @if let Some(card) = &op.heat { (count::fire_numbers(state, card, &op.figures)) }
         @for c in &op.cautions { div.caution role="note" { b { "Caution. " } (c.text()) } }
         @if let Some(tool) = &op.tool { p { span.soft { "with " } (state.sentence(tool)) } }
         (countdowns(state, w, at, op))

@@ -7,6 +7,7 @@ use super::floor::State;
 use super::frame::why_of;
 use super::steps::{At, Counted, Kind, Way};
 use heat::polish::BARRIER;
+use making::plan::Figure;
 use making::plan::fire::Card;
 use maud::{Markup, PreEscaped, html};
 use reckon::maths;
@@ -200,11 +201,12 @@ pub fn list(state: &State, c: &Counted<'_>, done: u32) -> Markup {
         p.small.no-print { a href=(why_of(c.name)) { "why these" } }
     }
 }
-/// Numbers of a fire.
-pub fn fire_numbers(state: &State, card: &Card) -> Markup {
+/// Numbers of a fire, those left out that the operation shows already.
+pub fn fire_numbers(state: &State, card: &Card, shown: &[Figure]) -> Markup {
+    let again = |f: &&Figure| !shown.iter().any(|s| s.label == f.label && s.text == f.text);
     html! {
         @if !card.large.is_empty() || !card.own.is_empty() {
-            div.numbers { @for f in card.large.iter().chain(&card.own) {
+            div.numbers { @for f in card.large.iter().chain(&card.own).filter(again) {
                 @let line = f.id.and_then(|id| state.work.book.line(id));
                 @match line {
                     Some(l) => a href=(why_of(&l.name)) { b { (state.sentence(&f.text)) } span { (f.label) } },

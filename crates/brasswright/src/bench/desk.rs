@@ -232,13 +232,13 @@ pub fn plates(asked: &Asked, state: &State) -> Markup {
             }
             @if !p.checks.is_empty() {
                 h2 { "Measure over plugs" }
-                table {
+                div.scroll { table {
                     thead { tr { th scope="col" { "holes" } th.n scope="col" { "centres" } th.n scope="col" { "over the plugs" } } }
                     tbody { @for c in &p.checks { tr {
                         td { (p.holes.get(c.holes.0).map_or("", |h| h.label.as_str())) " – " (p.holes.get(c.holes.1).map_or("", |h| h.label.as_str())) }
                         td.n { (value(state, c.centres.id())) } td.n { (value(state, c.over.id())) }
                     } } }
-                }
+                } }
             }
         }
     })

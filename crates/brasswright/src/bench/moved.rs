@@ -153,12 +153,11 @@ fn meets(m: &Meets) -> Markup {
 fn list(state: &State, of: &[&Moved]) -> Markup {
     html! {
         table {
-            thead { tr { th scope="col" { "what" } th.n scope="col" { "was" } th.n scope="col" { "is" } } }
+            thead { tr { th scope="col" { "what" } th.n scope="col" { "was, is" } } }
             tbody { @for m in of {
                 tr.arrived {
                     td { a href=(why_of(&m.name)) title=(m.name) { @if m.what.is_empty() { (m.name) } @else { (m.what) } } @if !m.because.is_empty() { br; span.small.soft { "because of " (m.because) } } }
-                    td.n { span.old { (state.sentence(&m.old)) } }
-                    td.n { span.new { (state.sentence(&m.new)) } @if let Some(g) = &m.give_or_take { br; span.small.soft { "± " (g) } } }
+                    td.n { span.old { (state.sentence(&m.old)) } br; span.new { (state.sentence(&m.new)) } @if let Some(g) = &m.give_or_take { br; span.small.soft { "± " (g) } } }
                 }
             } }
         }
