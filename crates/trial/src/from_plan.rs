@@ -11,6 +11,7 @@ use proof::control::{
 use proof::milling::{self, Cutter, Cylinder, Slab};
 use proof::sweep::Convex;
 use proof::turning::{self, Tool, Way};
+use proof::wheel;
 use record::facts::{ArcCentre, BareLength, PercentSigns, ToolSays};
 use shape::region::Region;
 
@@ -37,6 +38,28 @@ pub fn of(program: &Program) -> Result<Trial, String> {
                 daylight: None,
                 within: 2.0e-3,
                 layer: 0.25,
+                touch: 1.0e-6,
+            })
+        }
+        hand_over::SetUp::Wheel { blank, wheel: cut, backing, faces, teeth, radius, form, travel } => {
+            let [x, y, z] = travel.map(Some);
+            control.travel = Travel { x, y, z, kept_free: 0.0 };
+            let gear = region(cut)?;
+            let behind = Region::disc(Point::ZERO, *backing, 1.0e-3)
+                .map_err(|fault| format!("what stands behind the blank: {fault}"))?;
+            SetUp::Wheel(wheel::SetUp {
+                blank: region(blank)?,
+                faces: *faces,
+                layers: 2,
+                along: 0,
+                depth: 1,
+                cutter: wheel::FormCutter { radius: *radius, form: points(form) },
+                teeth: *teeth,
+                turns_at: "index".to_owned(),
+                fixed: vec![Slab::new(faces.0 - 40.0, faces.0, behind)],
+                wanted: Some((gear.clone(), gear)),
+                room: program.room,
+                step: 0.02,
                 touch: 1.0e-6,
             })
         }

@@ -8,7 +8,7 @@ mod page;
 mod text;
 
 use proof::picture::{self, Picture};
-use proof::{Control, Fault, milling, turning};
+use proof::{Control, Fault, Wrong, milling, turning, wheel};
 use reckon::{Kind, Trouble};
 use std::sync::Arc;
 
@@ -22,6 +22,8 @@ pub enum SetUp {
     Mill(milling::SetUp),
     /// A lathe.
     Lathe(turning::SetUp),
+    /// A blank in a dividing head.
+    Wheel(wheel::SetUp),
 }
 /// A control and a set-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -109,6 +111,22 @@ impl Trial {
                     off: (turned.left_over.area, turned.gouged.area),
                     worst_rapid: turned.worst_rapid,
                     room: set_up.wanted.as_ref().map_or(0.0, |w| w.left.max(w.gouge)),
+                }
+            }
+            SetUp::Wheel(set_up) => {
+                let cut = wheel::prove(program, set_up);
+                let picture = picture::wheel(&cut, 0);
+                let hit = cut.faults.iter().filter(|f| f.wrong == Wrong::RapidInStock);
+                Found {
+                    misread: reading.faults.clone(),
+                    views: vec![View { title: "seen along its axis".to_owned(), picture }],
+                    moves,
+                    minutes,
+                    metal: (milling::volume(&cut.before), milling::volume(&cut.after)),
+                    off: (milling::volume(&cut.remainder), milling::volume(&cut.gouge)),
+                    worst_rapid: hit.filter_map(|f| f.by).fold(0.0, f64::max),
+                    room: set_up.room,
+                    faults: cut.faults.clone(),
                 }
             }
             SetUp::Mill(set_up) => {

@@ -84,6 +84,25 @@ pub enum SetUp {
         /// Lowest and highest place of the cutter along x, y and z.
         travel: [(f64, f64); 3],
     },
+    /// A blank in a dividing head, seen along its axis; X runs along it, Y is the distance of the tip from it.
+    Wheel {
+        /// The blank.
+        blank: Vec<Ring>,
+        /// With its teeth, one of the spaces to the right.
+        wheel: Vec<Ring>,
+        /// Radius of what stands behind it.
+        backing: f64,
+        /// Its faces along X.
+        faces: (f64, f64),
+        /// How many teeth.
+        teeth: u32,
+        /// Radius of the cutter.
+        radius: f64,
+        /// Its form: behind the tip, across.
+        form: Ring,
+        /// Lowest and highest place of the cutter along x, y and z.
+        travel: [(f64, f64); 3],
+    },
     /// A lathe.
     Lathe {
         /// The work before.

@@ -221,8 +221,15 @@ impl Writer<'_> {
             Act::Stop { says } => {
                 if self.needs("M0", "the maker has to do something meanwhile", "two programs instead of one")
                 {
-                    self.remark(says);
-                    self.line("M0");
+                    // On the stop's own line, where the screen shows it, if it finds room there.
+                    let says = plain(says);
+                    let room = self.habits.longest_line.saturating_sub(12);
+                    if self.habits.comments && says.len() <= room {
+                        self.line(&format!("M0 ({says})"));
+                    } else {
+                        self.remark(&says);
+                        self.line("M0");
+                    }
                 }
             }
             Act::End => self.end(),

@@ -336,6 +336,7 @@ impl Making {
         }
         let (mut programs, mut troubles) = crate::nc::mill::programs(shop, parts, &self.drafts);
         crate::nc::mill::refer(&programs, &mut self.parts);
+        programs.extend(crate::nc::mill::wheel::programs(shop, parts, &self.parts));
         let (turned, more) = crate::nc::lathe::programs(shop, parts, &self.parts);
         crate::nc::lathe::refer(&turned, &mut self.parts);
         programs.extend(turned);

@@ -5,6 +5,7 @@
 
 mod cut;
 mod offset;
+pub mod wheel;
 
 use super::flat::{self, Cut, Job, Piece, Tabs, Tool, What};
 use super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
