@@ -5,8 +5,8 @@
 
 use crate::common::{Bench, done, golden};
 
-const COMMANDS: [&str; 11] =
-    ["begin", "check", "why", "ask", "tonight", "enter", "listen", "packet", "schema", "completions", "man"];
+const COMMANDS: [&str; 10] =
+    ["begin", "check", "why", "ask", "tonight", "enter", "packet", "schema", "completions", "man"];
 
 fn whole() -> String {
     let bench = Bench::new();
