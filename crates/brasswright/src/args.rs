@@ -395,9 +395,36 @@ pub struct Going {
     /// Folder to write the moving picture into: going.html, to be opened in a browser
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,
+    /// Draw so many clocks, sizes from their limits: with what likelihood they go, and what spoils them first
+    #[arg(long, value_name = "COUNT", conflicts_with_all = ["every_beat", "arc", "rate", "after"])]
+    pub clocks: Option<u32>,
+    /// What the clocks are drawn from: the same seed draws the same clocks
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, requires = "clocks")]
+    pub seed: u64,
+    /// How sizes fall between their limits: careful, even, or as this shop's were measured
+    #[arg(
+        long,
+        value_name = "HOW",
+        value_enum,
+        default_value_t,
+        requires = "clocks",
+        hide_possible_values = true
+    )]
+    pub drawn: Drawn,
     /// For another program: as JSON
     #[arg(long)]
     pub json: bool,
+}
+/// How sizes fall between their limits.
+#[derive(Copy, Clone, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum Drawn {
+    /// About the middle
+    #[default]
+    Careful,
+    /// Anywhere
+    Even,
+    /// As measured
+    Shop,
 }
 /// `packet`.
 #[derive(Args, Debug)]
@@ -560,6 +587,7 @@ Examples:
   brasswright going regulator --arc \"1.6 deg\" --rate \"+3 s/day\"
                                                    the clock beside its model
   brasswright going regulator --out moving         a page on which it moves
+  brasswright going regulator --clocks 10000       ten thousand of it, each made a little otherwise
 
 The faces are the outlines as drawn, with friction; what crutch and pallets' pivots take is what
 [losses] leaves to them at the running arc. Low, likely and high are the ends of [losses]. No shop is

@@ -25,6 +25,7 @@ mod packet;
 mod preview;
 mod progress;
 mod prove;
+mod study;
 mod told;
 mod tonight;
 mod tree;

@@ -19,8 +19,15 @@ pub fn run(args: &args::Why, look: Look) -> Result<Outcome, Stopped> {
     let mut work = Work::out(&folder);
     if args.name.starts_with("going") && !work.troubles.iter().any(reckon::Trouble::stops) {
         // The simulation is run only where its numbers are asked for.
-        if let Err(more) = work.forecast() {
-            work.troubles.extend(more);
+        match work.forecast() {
+            Err(more) => work.troubles.extend(more),
+            Ok(_) if args.name.starts_with("going.study") => {
+                if let Some((model, found)) = work.going.take() {
+                    crate::study::known(&mut work, &model);
+                    work.going = Some((model, found));
+                }
+            }
+            Ok(_) => {}
         }
     }
     let stops = exit::worst(&work.troubles);

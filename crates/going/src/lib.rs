@@ -4,6 +4,7 @@
 
 mod asks;
 pub mod beat;
+pub mod clocks;
 pub mod film;
 pub mod forecast;
 pub mod model;

@@ -83,7 +83,7 @@ impl Works {
         Ran { beats, time, arc, side, halt: None }
     }
     /// Two beats from an arc: the arc they leave.
-    fn cycle(&self, arc: f64, torque: f64) -> Result<f64, Halt> {
+    pub(crate) fn cycle(&self, arc: f64, torque: f64) -> Result<f64, Halt> {
         let first = self.quick(Side::Entry, arc, torque)?;
         Ok(self.quick(Side::Exit, first.to, torque)?.to)
     }

@@ -47,6 +47,9 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
         return Ok(refused(&all));
     }
     let Some((model, found)) = work.going.take() else { return Ok(Outcome::default()) };
+    if args.clocks.is_some() {
+        return crate::study::run(args, &mut work, &model, look);
+    }
     let over = measured.as_ref().map_or(0.0, |m| m.over / model.run.bare().value());
     if over > 1.0 {
         return Err(typed(
