@@ -28,7 +28,8 @@ fn hole(bench: &Bench, of: &str) -> (f64, f64) {
     (at("x"), at("y"))
 }
 fn apart(a: (f64, f64), b: (f64, f64)) -> f64 {
-    ((a.0 - b.0).powi(2) + (a.1 - b.1).powi(2)).sqrt()
+    let (x, y) = (a.0 - b.0, a.1 - b.1);
+    (x * x + y * y).sqrt()
 }
 
 #[test]

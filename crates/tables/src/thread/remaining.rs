@@ -183,7 +183,7 @@ mod tests {
             }
             // All of it cut, it lies within its limits.
             let end = now - 2.0 * k * sum;
-            prop_assert!(end >= 2.58 + 0.004 - 1e-9 && end <= 2.655);
+            prop_assert!((2.58 + 0.004 - 1e-9..=2.655 + 1e-9).contains(&end));
         }
     }
 }
