@@ -40,10 +40,10 @@ pub fn page(asked: &Asked, state: &State) -> Markup {
         p { (fixed(h.done, 1)) " h of " (fixed(h.planned, 1)) " h planned are done; " (fixed(h.took, 1)) " h were timed." }
         (bar(h.done, h.planned, "planned hours that are done"))
         @if !begun.is_empty() {
-            table {
+            div.scroll { table {
                 thead { tr { th scope="col" { "part" } th scope="col" { "stands" } th.n scope="col" { "planned" } th.n scope="col" { "of it done" } th.n scope="col" { "timed" } th scope="col" { "" } } }
                 tbody { @for w in begun { (row(state, w)) } }
-            }
+            } }
         }
     };
     Frame::of(asked, state, "Measured", "measured").around(&inside)
