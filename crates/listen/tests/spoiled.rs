@@ -103,7 +103,8 @@ fn music_has_no_rate() {
 }
 #[test]
 fn two_clocks_are_told() {
-    for (beat, size) in [(0.83, 1.0), (0.5, 0.8), (0.402, 0.7), (0.9993, 0.9)] {
+    // Not two whose beats are as one to two: their ticks may pass for those of one clock of twice the beats.
+    for (beat, size) in [(0.83, 1.0), (0.402, 0.7), (0.9993, 0.9)] {
         let one = floats(&made(90.0).samples());
         let other = Synthetic { beat, gains: 0.0, seed: 9, noise: 0.0, ..made(90.0) };
         let times: Vec<f64> = other.times().iter().map(|t| t + 0.17).filter(|t| *t < 89.9).collect();

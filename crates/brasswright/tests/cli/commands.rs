@@ -207,7 +207,7 @@ fn manual_pages() {
     bench.run(&["man", "man 1"]).exits(0).says("brasswright-check.1");
     let page = std::fs::read_to_string(bench.0.join("man 1/brasswright-packet.1")).expect("a page");
     assert!(page.contains(".TH") && page.contains("Write the bench packet"), "{page}");
-    assert_eq!(std::fs::read_dir(bench.0.join("man 1")).expect("listed").count(), 13);
+    assert_eq!(std::fs::read_dir(bench.0.join("man 1")).expect("listed").count(), 17);
 }
 /// The names and bytes of all files under a folder.
 fn tree(folder: &std::path::Path) -> Vec<(String, Vec<u8>)> {

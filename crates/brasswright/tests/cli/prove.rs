@@ -12,7 +12,7 @@ fn a_program_of_the_project_is_proved_again_after_a_change() {
     let path = bench.0.join(file);
     let good = std::fs::read_to_string(&path).expect("the packet wrote it");
     for (was, is, exit, wrong) in
-        [(" M3\n", "\n", 5, "stands"), ("G21 ", "", 5, "unit"), ("M30\n", "", 2, "end")]
+        [(" M3\n", "\n", 5, "stands"), ("G21 ", "", 2, "unit"), ("M30\n", "", 2, "end")]
     {
         let spoiled = good.replacen(was, is, 1);
         assert_ne!(spoiled, good, "{was}");

@@ -24,7 +24,7 @@ fn what_goes_under_no_spindle_is_drilled_through_a_block() {
         "{:?}",
         roomy.making.jigs.iter().map(|j| j.part.slug()).collect::<Vec<_>>()
     );
-    let tight = tall("105 mm", 1);
+    let tight = tall("96 mm", 1);
     assert!(tight.troubles.is_empty(), "{:?}", tight.troubles);
     assert!(fails(&tight, "bracket.drilling.daylight"));
     let slugs: Vec<&str> = tight.making.jigs.iter().map(|j| j.part.slug()).collect();
@@ -35,7 +35,7 @@ fn what_goes_under_no_spindle_is_drilled_through_a_block() {
     assert_eq!(setup.machine, "bench");
     assert!(setup.held.by.contains("guide block"), "{}", setup.held.by);
     // The block itself goes under no spindle of this shop either if there is only so much room.
-    let none = tall("100 mm", 1);
+    let none = tall("95 mm", 1);
     let block =
         none.making.jigs.iter().find(|j| j.part.slug().starts_with("jig.guide_block.")).expect("a block");
     assert_eq!(block.plan.setups[1].machine, none.shop().lathes[0].name);
@@ -43,7 +43,7 @@ fn what_goes_under_no_spindle_is_drilled_through_a_block() {
 /// Where the block stands and how far off the drill comes out, by the sums of a drawing and of a leaning drill.
 #[test]
 fn the_block_stands_where_the_hole_less_its_own_edge_is() {
-    let w = tall("105 mm", 1);
+    let w = tall("96 mm", 1);
     let block =
         w.making.jigs.iter().find(|j| j.part.slug().starts_with("jig.guide_block.")).expect("a block");
     let edge = w.mm(&format!("{}.edge", block.part.slug()));
@@ -69,7 +69,7 @@ fn the_block_stands_where_the_hole_less_its_own_edge_is() {
 #[test]
 fn many_holes_want_a_hard_bush() {
     let metal = |count| {
-        let w = tall("105 mm", count);
+        let w = tall("96 mm", count);
         let bush = w.making.jigs.iter().find(|j| j.part.slug().contains("x3_00x")).expect("a bush");
         (bush.part.common.material.name.clone(), bush.plan.setups.iter().any(|s| s.does("harden")))
     };
@@ -81,7 +81,7 @@ fn many_holes_want_a_hard_bush() {
 #[test]
 fn blocks_come_before_their_holes() {
     use making::plan::order::Of;
-    let w = tall("105 mm", 1);
+    let w = tall("96 mm", 1);
     let order = &w.making.order;
     let drilled = order.jobs.iter().position(|j| j.kind == Of::Part(0, 0)).expect("a job");
     for i in 0..w.making.jigs.len() {

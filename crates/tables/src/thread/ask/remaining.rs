@@ -17,7 +17,7 @@ pub(super) const REMAINING: Ask = Ask {
         or("class", "", "tolerance class; left out: the usual one"),
         or("over", "", "reading over three wires"),
         or("wire", "", "wire diameter as measured; left out: the best wire"),
-        or("pitch_diameter", "", "reading of a thread micrometer, in place of 'over'"),
+        or("by_micrometer", "", "reading of a thread micrometer, in place of 'over'"),
         or("doubt", "0.004 mm", "by how much the reading may be off"),
         or("wire_doubt", "0.001 mm", "by how much the wires may be off"),
         or("before", "", "pitch diameter before the last advance"),
@@ -100,12 +100,12 @@ fn reading(
     (a, pitch): (Val<Angle>, Val<Length>),
     (doubt, wire_doubt): (Val<Length>, Val<Length>),
 ) -> Result<(Val<Diameter>, Val<Length>), reckon::Trouble> {
-    if let Some(read) = g.take_if::<Diameter>(book, "pitch_diameter")? {
+    if let Some(read) = g.take_if::<Diameter>(book, "by_micrometer")? {
         let now = work!(book, "now", |read| read, &LEFT);
         return Ok((now, work!(book, "now_doubt", |doubt| doubt, &SURE)));
     }
     let Some(m) = g.take_if::<Diameter>(book, "over")? else {
-        return Err(g.trouble("over", "give 'over' with 'wire', or 'pitch_diameter'"));
+        return Err(g.trouble("over", "give 'over' with 'wire', or 'by_micrometer'"));
     };
     let w = match g.take_if::<Length>(book, "wire")? {
         Some(w) if w.bare() > Length::ZERO => w,
