@@ -50,11 +50,9 @@ fn metal(g: &Given<'_>, instead: &str) -> Result<speed::Metal, Trouble> {
 /// Constants of the force law, as given or from the row of the metal.
 fn law(g: &Given<'_>, book: &mut Book) -> Result<(Val<Pressure>, Val<Ratio>), Trouble> {
     if g.has("kc11") || g.has("mc") {
-        let (kc11, mc) = (more(g, book, "kc11")?, some::<Ratio>(g, book, "mc")?);
+        let kc11 = more(g, book, "kc11")?;
         // With one or more a thicker chip would take less force.
-        if mc.bare() >= Ratio::si(1.0) {
-            return Err(g.trouble("mc", "the exponent of the chip's thickness lies between 0 and 1"));
-        }
+        let mc = within(g, book, "mc", Ratio::si(0.0), Ratio::si(0.99))?;
         return Ok((kc11, mc));
     }
     let row = force::group_for(metal(g, "'kc11' and 'mc'")?);
