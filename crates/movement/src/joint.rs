@@ -242,7 +242,7 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
     let mut one = |inner: usize, outer: usize, label: &str, book: &mut Book| {
         let flat = f.flat(outer)?;
         let hole = flat.holes.iter().find(|h| h.label.starts_with(label))?;
-        let on = f.step(inner, "spigot to rivet").or_else(|| f.step(inner, "foot"))?;
+        let on = f.step(inner, "spigot to rivet")?;
         let slug = format!("{}.joint", f.parts[inner].slug());
         let thick = flat.thickness.nominal;
         let (from, to) = (on.from, on.to);
@@ -269,9 +269,6 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
     let back = f.at("plates.back_plate");
     if let (Some(p), Some(b)) = (f.at("plates.pillar"), back) {
         one(p, b, "pillar", book);
-    }
-    if let (Some(stud), Some(front)) = (f.at("motion.stud"), f.at("plates.front_plate")) {
-        one(stud, front, "minute stud", book);
     }
     for bridge in &m.layout.bridges {
         let plate = if bridge.front { f.at("plates.front_plate") } else { back };
