@@ -41,10 +41,9 @@ pub fn of(program: &Program) -> Result<Trial, String> {
                 touch: 1.0e-6,
             })
         }
-        hand_over::SetUp::Wheel { blank, wheel: cut, backing, faces, teeth, radius, form, travel } => {
+        hand_over::SetUp::Wheel { blank, least, most, backing, faces, teeth, radius, form, travel } => {
             let [x, y, z] = travel.map(Some);
             control.travel = Travel { x, y, z, kept_free: 0.0 };
-            let gear = region(cut)?;
             let behind = Region::disc(Point::ZERO, *backing, 1.0e-3)
                 .map_err(|fault| format!("what stands behind the blank: {fault}"))?;
             SetUp::Wheel(wheel::SetUp {
@@ -57,7 +56,7 @@ pub fn of(program: &Program) -> Result<Trial, String> {
                 teeth: *teeth,
                 turns_at: "index".to_owned(),
                 fixed: vec![Slab::new(faces.0 - 40.0, faces.0, behind)],
-                wanted: Some((gear.clone(), gear)),
+                wanted: Some((region(least)?, region(most)?)),
                 room: program.room,
                 step: 0.02,
                 touch: 1.0e-6,

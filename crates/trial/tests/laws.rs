@@ -59,6 +59,10 @@ fn parts() -> impl Strategy<Value = Made> {
                 let base = own.radius;
                 for r in &mut rungs[1..] {
                     r.radius = r.radius.max(base);
+                    // A corner that does not stand out has no chamfer.
+                    if r.radius < base + 0.25 {
+                        r.chamfer = 0.0;
+                    }
                 }
                 let shoulder = (rungs.len() > 1).then_some(end);
                 let passes = vec![
@@ -136,6 +140,7 @@ fn programs(m: &Made) -> Vec<Program> {
         name: piece.word.into(),
         title: piece.says,
         part: 0,
+        does: making::nc::hand_over::Does::default(),
         machine: "lathe".into(),
         text: write(&piece.acts, &habits).expect("all words are known"),
         set_up: piece.set_up,

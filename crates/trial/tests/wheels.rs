@@ -4,20 +4,61 @@ use making::nc::hand_over::Program;
 use making::nc::mill::wheel::{Step, Teeth};
 use making::nc::{Habits, Machine};
 use proptest::prelude::*;
+use reckon::maths::{PI, asin, cos, hypot, sin};
 
 const WORDS: &[&str] = &["G0", "G1", "G17", "G21", "G90", "G94", "M0", "M3", "M5", "M30"];
 
+/// A wheel whose spaces have straight flanks: half so wide at the root and at the tips, by its corners alone.
+fn outline(count: u32, outside: f64, root: f64, (narrow, wide): (f64, f64)) -> Vec<(f64, f64)> {
+    let corner = |radius: f64, half: f64, side: f64| (radius, side * asin(half / radius));
+    let mut all = Vec::new();
+    for k in 0..count {
+        let turn = 2.0 * PI * f64::from(k) / f64::from(count);
+        let [tip_before, foot_before, foot, tip] = [
+            corner(outside, wide, -1.0),
+            corner(root, narrow, -1.0),
+            corner(root, narrow, 1.0),
+            corner(outside, wide, 1.0),
+        ];
+        let next = 2.0 * PI / f64::from(count) + tip_before.1;
+        let land = (0..=6).map(|i| (outside, tip.1 + (next - tip.1) * f64::from(i) / 6.0));
+        all.extend([tip_before, foot_before, foot].into_iter().chain(land.take(6)).map(|(r, a)| {
+            let a = a + turn;
+            (r * cos(a), r * sin(a))
+        }));
+    }
+    all
+}
 fn program(count: u32, module: f64, thick: f64, cutter: f64) -> Program {
+    written(&teeth(count, module, thick, cutter))
+}
+fn teeth(count: u32, module: f64, thick: f64, cutter: f64) -> Teeth {
     let outside = 0.5 * module * (f64::from(count) + 2.0);
     let root = outside - 2.3 * module;
     // Straight flanks, open to behind the blank's edge.
     let (narrow, wide) = (0.5 * module, 0.5 * module * 1.6);
     let form = vec![(0.0, -narrow), (2.6 * module, -wide), (2.6 * module, wide), (0.0, narrow)];
-    let teeth = Teeth {
+    // The corners of the part: on the root circle, and where the flanks leave the tip circle.
+    let foot = hypot(root, narrow);
+    let at_tip = |across: f64| hypot(root + (across - narrow) / (wide - narrow) * 2.6 * module, across);
+    let (mut low, mut high) = (narrow, wide);
+    for _ in 0..60 {
+        let middle = f64::midpoint(low, high);
+        if at_tip(middle) > outside {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    let outline = outline(count, outside, foot, (narrow, low));
+    Teeth {
         title: "wheel: teeth".into(),
         count,
         outside,
         thick,
+        outline,
+        straight: (root, narrow),
+        room: 0.01,
         form,
         root,
         cutter,
@@ -25,7 +66,11 @@ fn program(count: u32, module: f64, thick: f64, cutter: f64) -> Program {
         step: Step { turns: 2, holes: 5, circle: 20 },
         rpm: 1000.0,
         feed: 40.0,
-    };
+        does: "Cut the teeth".into(),
+        off: String::new(),
+    }
+}
+fn written(teeth: &Teeth) -> Program {
     let habits = Habits { bent: true, ..Habits::plain(Machine::Mill, WORDS) };
     let names = (0, "wheel-teeth".to_owned(), "mill".to_owned());
     teeth.program(names, &habits, [(-60.0, 60.0), (0.0, 90.0), (-30.0, 30.0)]).expect("all words are known")
@@ -60,6 +105,27 @@ proptest! {
         prop_assert_ne!(&spoiled, &p.text);
         prop_assert!(!faults(&p, &spoiled).is_empty(), "{} {}", which, spoiled);
     }
+}
+#[test]
+fn a_cutter_of_another_form_is_caught_by_the_part_s_own_outline() {
+    let good = teeth(40, 0.6, 2.0, 14.0);
+    let proved = |t: &Teeth| {
+        let p = written(t);
+        faults(&p, &p.text)
+    };
+    assert_eq!(proved(&good), [""; 0]);
+    // Flanks 0.02 mm further out or in: more than the hundredth that is allowed.
+    for (more, wrong) in [(0.02, "gouge"), (-0.02, "remainder")] {
+        let form =
+            good.form.iter().map(|&(behind, across)| (behind, across + across.signum() * more)).collect();
+        let found = proved(&Teeth { form, ..good.clone() });
+        assert!(found.iter().any(|f| f.starts_with(wrong)), "{found:?}");
+    }
+    // Another count on the same blank, cut too deep, and too shallow.
+    let deep = proved(&Teeth { root: good.root - 0.02, ..good.clone() });
+    assert!(deep.iter().any(|f| f.starts_with("gouge")), "{deep:?}");
+    let shallow = proved(&Teeth { root: good.root + 0.02, ..good.clone() });
+    assert!(shallow.iter().any(|f| f.starts_with("remainder")), "{shallow:?}");
 }
 #[test]
 fn the_stop_says_what_to_turn() {

@@ -88,8 +88,10 @@ pub enum SetUp {
     Wheel {
         /// The blank.
         blank: Vec<Ring>,
-        /// With its teeth, one of the spaces to the right.
-        wheel: Vec<Ring>,
+        /// Metal of the toothed part that must stay, one of the spaces to the right.
+        least: Vec<Ring>,
+        /// Metal of it that may stay.
+        most: Vec<Ring>,
         /// Radius of what stands behind it.
         backing: f64,
         /// Its faces along X.
@@ -121,6 +123,14 @@ pub enum SetUp {
         travel: [(f64, f64); 2],
     },
 }
+/// Operations of a route that a program does, by their titles.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Does {
+    /// Titles.
+    pub titles: Vec<String>,
+    /// Whether the route has no other way of doing them.
+    pub alone: bool,
+}
 /// A program with everything that a proof of it needs, and what its sheet tells.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Program {
@@ -130,6 +140,8 @@ pub struct Program {
     pub title: String,
     /// Index of the part.
     pub part: usize,
+    /// The operations of the part's route that it does.
+    pub does: Does,
     /// Machine.
     pub machine: String,
     /// Its text.

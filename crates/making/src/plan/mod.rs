@@ -256,6 +256,8 @@ pub struct Making {
     pub assembly: Option<assembly::Assembly>,
     /// What the mill does by program, decided and not yet written.
     pub drafts: Vec<crate::nc::mill::Draft>,
+    /// Wheels that it cuts by program, likewise.
+    pub wheels: Vec<crate::nc::mill::wheel::Draft>,
     /// Programs of machines that follow them, not yet proved; none before [`Making::write_programs`].
     pub programs: Vec<crate::nc::hand_over::Program>,
     /// What is polished together.
@@ -310,6 +312,7 @@ pub fn plan_whole(
     share.tell(shop, &all, book);
     let (cut_list, buy) = stock::cut_list(shop, &all, &routes, book);
     let drafts = crate::nc::mill::drafts(shop, parts, &plans, book);
+    let wheels = crate::nc::mill::wheel::drafts(shop, parts, &plans, &tools, book);
     let shine = finish::batch::together(parts, &plans, book);
     let floor =
         order::Floor { parts, plans: &plans, tools: &tools, jigs: &jigs, shine: &shine, buy: &buy, around };
@@ -320,9 +323,11 @@ pub fn plan_whole(
     let mut buy = buy;
     buy.extend(around.bought.iter().cloned());
     let programs = Vec::new();
+    let lacks =
+        crate::nc::lacks_words(shop) || (!wheels.is_empty() && crate::nc::mill::wheel::lacks_stops(shop));
     let mut making =
-        Making { parts: plans, tools, jigs, assembly, drafts, programs, cut_list, buy, shine, order };
-    if crate::nc::lacks_words(shop) {
+        Making { parts: plans, tools, jigs, assembly, drafts, wheels, programs, cut_list, buy, shine, order };
+    if lacks {
         troubles.extend(making.write_programs(shop, parts));
     }
     (making, troubles)
@@ -335,8 +340,10 @@ impl Making {
             return Vec::new();
         }
         let (mut programs, mut troubles) = crate::nc::mill::programs(shop, parts, &self.drafts);
-        crate::nc::mill::refer(&programs, &mut self.parts);
-        programs.extend(crate::nc::mill::wheel::programs(shop, parts, &self.parts));
+        let (wheels, more) = crate::nc::mill::wheel::programs(shop, parts, &self.wheels);
+        programs.extend(wheels);
+        troubles.extend(more);
+        crate::nc::refer(&programs, &mut self.parts);
         let (turned, more) = crate::nc::lathe::programs(shop, parts, &self.parts);
         crate::nc::lathe::refer(&turned, &mut self.parts);
         programs.extend(turned);

@@ -1,7 +1,7 @@
 //! Jobs written out and handed over with their set-up.
 
-use super::super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
-use super::super::{Act, Cannot, Habits, write};
+use super::super::hand_over::{CutterShape, Does, Layer, Program, Ring, SetUp};
+use super::super::{Act, Cannot, Habits, mill, write};
 use super::path::{self, Dips, Going};
 use super::{Cut, Job, Tool, What};
 use kurbo::{Point, Vec2};
@@ -87,6 +87,7 @@ pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Prog
             name,
             title: format!("{}: {}", piece.name, said(&doing)),
             part,
+            does: does(group),
             machine: piece.machine.to_owned(),
             text,
             set_up: SetUp::Mill {
@@ -110,6 +111,20 @@ pub fn written(job: &Job, piece: &Piece<'_>, habits: &Habits) -> Result<Vec<Prog
         before = after.most();
     }
     Ok(all)
+}
+/// The operations of a flat part's route that cuts stand for; windows are sawn with the outline.
+fn does(group: &[&Cut]) -> Does {
+    let mut titles: Vec<String> = Vec::new();
+    for cut in group {
+        let title = match cut.what {
+            What::Spots(_) | What::Holes(_) => mill::DRILLED,
+            What::Windows | What::Outline(_) => mill::OUTLINED,
+        };
+        if titles.last().is_none_or(|t| t != title) {
+            titles.push(title.to_owned());
+        }
+    }
+    Does { titles, alone: false }
 }
 fn number(i: usize) -> u32 {
     u32::try_from(i).unwrap_or(u32::MAX)

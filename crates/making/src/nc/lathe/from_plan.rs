@@ -1,10 +1,10 @@
 //! Which programs a plan asks for.
 
-use super::super::hand_over::Program;
+use super::super::hand_over::{Does, Program};
 use super::super::{Cannot, Habits, write};
 use super::outside::{Cutting, FACE, LEFT, NOSE, ROOM, Rung};
 use super::sequence::{Do, Piece, Work, pieces};
-use super::stage::{self, Blade, Drill, FaceGroove, Groove, PartOff, Thread, number};
+use super::stage::{self, Blade, Drill, FaceGroove, Groove, PartOff, Stage, Thread, number};
 use crate::kernel::speed::{self, Kind};
 use crate::plan::bench::kind_of;
 use crate::plan::turned::largest_step;
@@ -152,24 +152,32 @@ fn order(
         Some(OnLathe::PartOff { at, .. }) => Some(*at),
         _ => None,
     });
-    let mut all = vec![Do::Stage(Box::new(stage::outside(rungs, c, turning)))];
+    let mut outside = stage::outside(rungs, c, turning);
+    let mut all = Vec::new();
     let mut cannot = Vec::new();
     let mut bore: Option<f64> = None;
-    let mut spots = false;
+    let mut spots: Option<&str> = None;
     // Grooves and threads only after holes; what is by hand keeps its place.
     for o in operations {
         let made = match &o.program {
-            Some(OnLathe::Face | OnLathe::Turn { .. }) => continue,
-            Some(OnLathe::Chamfer { from }) if *from < 1e-6 && rungs[0].chamfer > 0.0 => continue,
+            Some(OnLathe::Face | OnLathe::Turn { .. }) => {
+                outside.does.push(o.title.clone());
+                continue;
+            }
+            Some(OnLathe::Chamfer { from }) if *from < 1e-6 && rungs[0].chamfer > 0.0 => {
+                outside.does.push(o.title.clone());
+                continue;
+            }
             Some(OnLathe::Chamfer { .. }) | None => None,
             Some(OnLathe::Spot) => {
-                spots = true;
+                spots = Some(&o.title);
                 continue;
             }
             Some(OnLathe::Drill { drill, through, crumbles }) => {
                 let d = &own_hole(drill, *through, *crumbles, part_at, blade.as_ref());
-                if std::mem::take(&mut spots) {
-                    all.push(Do::Stage(Box::new(stage::spot(d, rpm(o)))));
+                if let Some(title) = spots.take() {
+                    let spot = Stage { does: vec![title.to_owned()], ..stage::spot(d, rpm(o)) };
+                    all.push(Do::Stage(Box::new(spot)));
                 }
                 let fits = d.dips.last().is_some_and(|(to, _)| *to <= d.flutes);
                 if fits && *through {
@@ -194,10 +202,11 @@ fn order(
             }
         };
         all.push(match made {
-            Some(stage) => Do::Stage(Box::new(stage)),
+            Some(stage) => Do::Stage(Box::new(Stage { does: vec![o.title.clone()], ..stage })),
             None => Do::Hand(o.title.clone()),
         });
     }
+    all.insert(0, Do::Stage(Box::new(outside)));
     // What is left to the hands at the end follows no program.
     (all, cannot)
 }
@@ -321,6 +330,7 @@ impl Sheet<'_> {
             name: format!("{}-{}", self.part.slug().replace(['_', '.'], "-"), piece.word),
             title: format!("{name}: {}", piece.says),
             part: self.index,
+            does: Does { titles: piece.does, alone: false },
             machine: self.lathe.name.clone(),
             text,
             habits: self.habits.clone(),
@@ -348,13 +358,30 @@ fn lacking(part: &Part, lathe: &Lathe, cannot: Vec<Cannot>) -> Vec<Trouble> {
     };
     cannot.into_iter().map(one).collect()
 }
-/// Tells at the first setting which programs do it.
+/// Tells at the first setting which programs do it, and which of its operations.
 pub fn refer(programs: &[Program], plans: &mut [PartPlan]) {
     for plan in plans {
-        let names: Vec<String> =
-            programs.iter().filter(|p| p.part == plan.part).map(|p| format!("{}.nc", p.name)).collect();
-        let Some(setup) = plan.setups.first_mut().filter(|_| !names.is_empty()) else { continue };
-        let which = names.join(", then ");
-        setup.held.lines.push(format!("Or by program: {which}; its sheet stands among the programs."));
+        let own = || programs.iter().filter(|p| p.part == plan.part);
+        let says: Vec<String> = own()
+            .map(|p| match p.does.titles.as_slice() {
+                [] => format!("{}.nc", p.name),
+                titles => format!("{}.nc ({})", p.name, list(titles)),
+            })
+            .collect();
+        let Some(setup) = plan.setups.first_mut().filter(|_| !says.is_empty()) else { continue };
+        setup
+            .held
+            .lines
+            .push(format!("Or by program: {}; its sheet stands among the programs.", says.join(", then ")));
     }
+}
+/// Titles of operations within a sentence, those that follow one another and are alike told once.
+fn list(titles: &[String]) -> String {
+    let mut all: Vec<String> = Vec::new();
+    for title in titles.iter().map(|t| lower(t)) {
+        if all.last() != Some(&title) {
+            all.push(title);
+        }
+    }
+    all.join(", ")
 }

@@ -23,6 +23,8 @@ pub struct Piece {
     pub word: &'static str,
     /// What it does, in words.
     pub says: String,
+    /// Titles of the operations of the part's route that it does.
+    pub does: Vec<String>,
     /// Its acts.
     pub acts: Vec<Act>,
     /// Set-up for whoever proves it.
@@ -104,6 +106,7 @@ pub fn pieces(work: &Work<'_>, habits: &Habits, travel: [(f64, f64); 2]) -> Vec<
     let mut all: Vec<Piece> = Vec::new();
     for group in groups(work.order, habits) {
         let mut says: Vec<String> = Vec::new();
+        let mut does: Vec<String> = Vec::new();
         let mut acts = Vec::new();
         let mut tools: Vec<(u32, String, String)> = Vec::new();
         let mut shapes = Vec::new();
@@ -120,6 +123,7 @@ pub fn pieces(work: &Work<'_>, habits: &Habits, travel: [(f64, f64); 2]) -> Vec<
             };
             word = if word.is_empty() || word == stage.word { stage.word } else { "first-end" };
             says.push(stage.says.clone());
+            does.extend(stage.does.iter().cloned());
             if stage.takes.is_empty() {
                 (least, most) = (whole(false), whole(true));
             }
@@ -173,6 +177,7 @@ pub fn pieces(work: &Work<'_>, habits: &Habits, travel: [(f64, f64); 2]) -> Vec<
         all.push(Piece {
             word,
             says: says.join(", "),
+            does,
             acts: whole_acts,
             set_up: SetUp::Lathe {
                 stock: rings(&stands),

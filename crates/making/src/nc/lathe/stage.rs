@@ -19,6 +19,8 @@ pub struct Stage {
     pub word: &'static str,
     /// What it does.
     pub says: String,
+    /// Titles of the operations of the part's route that it does.
+    pub does: Vec<String>,
     /// Name of its tool.
     pub tool: String,
     /// How that tool is touched off, and what of it matters.
@@ -200,6 +202,7 @@ pub fn outside(rungs: &[Rung], c: &Cutting, tool: &str) -> Stage {
     Stage {
         word: "outside",
         says: "outside".into(),
+        does: Vec::new(),
         tool: tool.to_owned(),
         matters: format!(
             "nose of {} mm radius, front edge 3° clear of square, at centre height; X on a trial cut, Z on the face",
@@ -228,6 +231,7 @@ pub fn spot(d: &Drill, rpm: f64) -> Stage {
     Stage {
         word: "spot",
         says: "spot".into(),
+        does: Vec::new(),
         tool: format!("spotting drill 90°, {} mm or more", number(size)),
         matters: "in the axis: X is nothing there; Z on the face".into(),
         shape: own,
@@ -275,6 +279,7 @@ pub fn drill(d: &Drill, rpm: f64) -> Stage {
     Stage {
         word: "drill",
         says: format!("drill {} mm", number(d.across)),
+        does: Vec::new(),
         tool: d.name.clone(),
         matters: format!(
             "in the axis: X is nothing there; Z on the face; flutes {} mm long",
@@ -357,6 +362,7 @@ pub fn groove(g: &Groove, rungs: &[Rung], bar: f64, b: &Blade, rpm: f64) -> Opti
     Some(Stage {
         word: "groove",
         says: format!("groove to {} mm", number(2.0 * g.radius)),
+        does: Vec::new(),
         tool: b.name.clone(),
         matters: blade_matters(b),
         shape: blade_shape(b),
@@ -384,6 +390,7 @@ pub fn part_off(p: &PartOff, bar: f64, b: &Blade, rpm: f64) -> Option<Stage> {
     Some(Stage {
         word: "part-off",
         says: "part off".into(),
+        does: Vec::new(),
         tool: b.name.clone(),
         matters: blade_matters(b),
         shape: own,
@@ -448,6 +455,7 @@ pub fn face_groove(g: &FaceGroove, rpm: f64) -> Stage {
     Stage {
         word: "face-groove",
         says: "groove in the face".into(),
+        does: Vec::new(),
         tool: g.name.clone(),
         matters: format!(
             "edge square to the axis; X is its middle: touch its outer side on the turned outside, then half of {} mm; Z on the face",
@@ -536,6 +544,7 @@ pub fn thread(t: &Thread, habits: &Habits, rpm: f64) -> Result<Stage, Cannot> {
     Ok(Stage {
         word: "thread",
         says: format!("thread {}", t.called),
+        does: Vec::new(),
         tool: t.name.clone(),
         matters: format!(
             "{}° point, square to the axis, ground flush so that its body stands no more than {} mm towards the chuck; X touched off on the blank, Z is its tip",

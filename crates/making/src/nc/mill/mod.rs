@@ -8,7 +8,7 @@ mod offset;
 pub mod wheel;
 
 use super::flat::{self, Cut, Job, Piece, Tabs, Tool, What};
-use super::hand_over::{CutterShape, Layer, Program, Ring, SetUp};
+use super::hand_over::{CutterShape, Does, Layer, Program, Ring, SetUp};
 use super::{Act, Cannot, Habits, To, write};
 use crate::kernel::speed;
 use crate::plan::PartPlan;
@@ -88,28 +88,6 @@ pub fn programs(shop: &Shop, parts: &[Part], drafts: &[Draft]) -> (Vec<Program>,
         }
     }
     (all, troubles)
-}
-/// Tells at the operation that a program does, or may do, which program it is.
-pub fn refer(programs: &[Program], plans: &mut [PartPlan]) {
-    for program in programs {
-        let does = if program.name.ends_with("-windows") {
-            MILLED
-        } else if program.name.ends_with("-outline") {
-            OUTLINED
-        } else {
-            DRILLED
-        };
-        let plan = plans.iter_mut().filter(|plan| plan.part == program.part);
-        let operation =
-            plan.flat_map(|p| &mut p.setups).flat_map(|s| &mut s.operations).find(|o| o.title == does);
-        if let Some(operation) = operation {
-            let or = if does == MILLED { "By" } else { "Or by" };
-            operation.lines.push(format!(
-                "{or} the program {}.nc on the {}: its sheet stands among the programs.",
-                program.name, program.machine
-            ));
-        }
-    }
 }
 /// Titles of the operations by hand that a program may stand for.
 pub const OUTLINED: &str = "Saw and file the outline";
@@ -275,6 +253,7 @@ fn windows(draft: &Draft, part: &Part, solid: &Flat, _: &Shop, mill: &Mill, habi
         name: format!("{}-windows", part.slug().replace(['_', '.'], "-")),
         title,
         part: draft.part,
+        does: Does { titles: vec![MILLED.to_owned()], alone: true },
         machine: mill.name.clone(),
         text,
         habits: habits.clone(),

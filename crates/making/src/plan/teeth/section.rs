@@ -30,6 +30,8 @@ pub struct Section {
     pub mouth: f64,
     /// Radius of its hollow cheeks, where each is one arc.
     pub cheek: Option<f64>,
+    /// Which way its space lies from the middle of the outline, radians from the x axis.
+    pub middle: f64,
 }
 
 fn radius(p: Point) -> f64 {
@@ -86,7 +88,8 @@ pub fn section(outline: &Profile, pitch_radius: Option<f64>) -> Option<Section> 
         let turn = atan2(b.y, b.x) - atan2(a.y, a.x);
         if turn < 0.0 { turn + 2.0 * PI } else { turn }
     };
-    let lean = PI / 2.0 - (atan2(a.y, a.x) + ahead / 2.0);
+    let middle = atan2(a.y, a.x) + ahead / 2.0;
+    let lean = PI / 2.0 - middle;
     let (c, s) = (cos(lean), sin(lean));
     let upright = |p: Point| Point::new(p.x * c - p.y * s, p.x * s + p.y * c);
     let space: Vec<Segment> = space.iter().map(|g| moved(g, upright)).collect();
@@ -127,6 +130,7 @@ pub fn section(outline: &Profile, pitch_radius: Option<f64>) -> Option<Section> 
         pitch,
         mouth: hypot(b.x - a.x, b.y - a.y),
         cheek,
+        middle,
         profile,
     })
 }
