@@ -259,14 +259,14 @@ pub fn programs(shop: &Shop, parts: &[Part], drafts: &[Draft]) -> (Vec<Program>,
     }
     (all, troubles)
 }
-/// The cutter that a wheel's plan takes: its name, its radius, and its section with the count it is for, where
-/// that is known.
-fn cutter(
-    shop: &Shop,
-    t: &Toothing,
-    plan: &PartPlan,
-    tools: &[ShopTool],
-) -> Option<(String, f64, Option<(Section, u32)>)> {
+/// A cutter with its radius, and its section with the count it is for, where that is known.
+struct Taken {
+    name: String,
+    radius: f64,
+    known: Option<(Section, u32)>,
+}
+/// The cutter that a wheel's plan takes.
+fn cutter(shop: &Shop, t: &Toothing, plan: &PartPlan, tools: &[ShopTool]) -> Option<Taken> {
     let module = t.module?.bare().in_mm();
     let of_module = |c: &&record::facts::Cutter| {
         c.of == CutterUse::WheelTeeth
@@ -274,12 +274,13 @@ fn cutter(
             && c.size.is_some_and(|s| (s.bare().in_mm() - module).abs() < 1e-4)
     };
     if let Some(c) = shop.cutters.iter().find(of_module) {
-        return Some((c.name.clone(), c.diameter.map_or(14.0, |d| d.bare().in_mm() / 2.0), None));
+        let radius = c.diameter.map_or(14.0, |d| d.bare().in_mm() / 2.0);
+        return Some(Taken { name: c.name.clone(), radius, known: None });
     }
     // One that is made for it first goes round as its sheet says.
     let made = tools.iter().find(|tool| plan.waits_for.contains(&tool.slug))?;
     let Edge::Tooth(edge) = &made.drawing else { return None };
-    Some((made.name.clone(), 15.0, Some((edge.section.clone(), edge.count))))
+    Some(Taken { name: made.name.clone(), radius: 15.0, known: Some((edge.section.clone(), edge.count)) })
 }
 fn draft(
     shop: &Shop,
@@ -293,7 +294,7 @@ fn draft(
     let t = body.teeth.as_ref()?;
     let count = u32::try_from(t.count.bare().0).ok()?;
     let cut = plan.setups.iter().flat_map(|s| &s.operations).find(|o| o.does.contains(&"cut teeth"))?;
-    let (name, radius, known) = cutter(shop, t, plan, tools)?;
+    let Taken { name, radius, known } = cutter(shop, t, plan, tools)?;
     let small = |c: &reckon::Val<Count>| u32::try_from(c.bare().0).unwrap_or(0);
     let head = shop.dividing.as_ref()?;
     let ways = Head {
