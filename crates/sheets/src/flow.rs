@@ -198,7 +198,7 @@ fn number_links(case: &Typecase, page: &mut Page, marks: &[Landmark]) {
         .collect();
     for (area, to) in links {
         let Some(mark) = marks.get(to) else { continue };
-        let look = if mark.level == 1 { Look::BODY.bold() } else { Look::BODY };
+        let look = Look::BODY;
         let mut n = case.words(&(mark.page + 1).to_string(), look);
         n.fit(24.0, Side::Right);
         n.lay(case, area.x1 - 24.0, area.y1 - look.lead, &mut page.items);

@@ -372,29 +372,53 @@ impl Setter<'_> {
         out
     }
 
+    /// What stands in the outline down to a level, each with its page; a long list in two columns.
     fn contents(&self, depth: u8, width: f64) -> Vec<Piece> {
+        let told: Vec<usize> = (0..self.headings.len()).filter(|i| self.headings[*i].0 <= depth).collect();
+        if told.len() <= LONG_LIST {
+            return told.iter().map(|i| self.content(*i, width, false)).collect();
+        }
+        let half = (width - BETWEEN) / 2.0;
         let mut out = Vec::new();
-        for (i, (level, words)) in self.headings.iter().enumerate() {
-            if *level > depth {
-                continue;
+        for list in told.chunks(2 * ROWS_OF_LIST) {
+            let rows = list.len().div_ceil(2);
+            for row in 0..rows {
+                let mut piece = self.content(list[row], half, true);
+                if let Some(right) = list.get(rows + row) {
+                    let mut beside = self.content(*right, half, true);
+                    beside.shift(Vec2::new(half + BETWEEN, 0.0));
+                    piece.height = piece.height.max(beside.height);
+                    piece.items.append(&mut beside.items);
+                }
+                out.push(piece.keep(if row + 1 < rows { Keep::Must } else { Keep::Free }));
             }
-            let first = *level == 1;
-            let look = if first { Look::BODY.bold() } else { Look::BODY };
-            let indent = 14.0 * f64::from(level - 1);
-            let mut piece = self.para(&Text::from(words.as_str()), look, width - indent - 40.0);
-            piece.shift(Vec2::new(indent, 0.0));
-            let text_end = piece.items.last().map_or(indent, |i| i.extent().x1) + 8.0;
-            let y = piece.height - look.lead / 2.0 + 3.0;
-            let dots = Stroke { dash: vec![0.01, 4.0], round: true, ..Stroke::plain(0.8, Ink::RULE) };
-            if text_end < width - 30.0 {
-                piece.items.push(Item::line((text_end, y), (width - 26.0, y), dots));
-            }
-            piece.items.push(Item::Link { area: Rect::new(0.0, 0.0, width, piece.height), to: i });
-            out.push(piece.gap(if first { 7.0 } else { 2.0 }));
         }
         out
     }
+    fn content(&self, i: usize, width: f64, dense: bool) -> Piece {
+        let (level, words) = &self.headings[i];
+        let first = *level == 1;
+        let look = if first && !dense { Look::BODY.bold() } else { Look::BODY };
+        let indent = 14.0 * f64::from(level - 1);
+        let mut piece = self.para(&Text::from(words.as_str()), look, width - indent - 40.0);
+        piece.shift(Vec2::new(indent, 0.0));
+        let text_end = piece.items.last().map_or(indent, |i| i.extent().x1) + 8.0;
+        let y = piece.height - look.lead / 2.0 + 3.0;
+        let dots = Stroke { dash: vec![0.01, 4.0], round: true, ..Stroke::plain(0.8, Ink::RULE) };
+        if text_end < width - 30.0 {
+            piece.items.push(Item::line((text_end, y), (width - 26.0, y), dots));
+        }
+        piece.items.push(Item::Link { area: Rect::new(0.0, 0.0, width, piece.height), to: i });
+        piece.gap(if first && !dense { 7.0 } else { 2.0 })
+    }
 }
+
+/// A list of contents that is longer stands in two columns,
+const LONG_LIST: usize = 24;
+/// which go over at most so many rows before they begin again,
+const ROWS_OF_LIST: usize = 40;
+/// with so much between them, in points.
+const BETWEEN: f64 = 20.0;
 
 /// Whether the header says already what a heading would say.
 fn mark_only(part: &str, heading: &Text) -> bool {

@@ -355,6 +355,9 @@ pub(crate) fn tick_box(x: f64, y: f64, side: f64) -> Item {
     Item::rect(Rect::new(x, y, x + side, y + side), Some(Ink::WHITE), Some(Stroke::plain(0.9, Ink::BLACK)))
 }
 
+/// Part of a table's width below which columns with a share do not fall for the sake of others.
+const SHARED: f64 = 0.45;
+
 /// Widths of the columns. Fixed ones first; the others get what their text
 /// wants, or, where that is too much, between that and their widest word; what
 /// is left goes to those with a share. Heads that wrap ask for no more than
@@ -401,7 +404,10 @@ fn widths(table: &Table, (head, wraps): (&[Placed], bool), rows: &[Vec<Placed>],
     let share = |i: usize| if let Width::Share(s) = table.columns[i].width { s.max(1e-6) } else { 0.0 };
     let shares: Vec<f64> = (0..n).map(share).collect();
     let is_auto = |i: usize| shares[i] == 0.0;
-    let base: Vec<f64> = (0..n).map(|i| if is_auto(i) { max[i] } else { min[i] }).collect();
+    // Columns with a share ask for what their text wants, up to their part of the table.
+    let all_shares: f64 = shares.iter().sum();
+    let asked = |i: usize| max[i].min(SHARED * width * shares[i] / all_shares).max(min[i]);
+    let base: Vec<f64> = (0..n).map(|i| if is_auto(i) { max[i] } else { asked(i) }).collect();
     let mut out = base.clone();
     let over = base.iter().sum::<f64>() - width;
     if over > 0.0 {

@@ -30,6 +30,8 @@ pub(super) fn sheet(of: &Contents<'_>, number: &str) -> Sheet {
     blocks.extend(parts(of));
     blocks.extend(cut_list(of));
     blocks.extend(buy(of));
+    blocks.push(heading("Sheets"));
+    blocks.push(Block::Contents(1));
     if long(of) {
         let many = of.book.assumptions().count();
         blocks.push(Block::Para(
@@ -39,8 +41,6 @@ pub(super) fn sheet(of: &Contents<'_>, number: &str) -> Sheet {
     } else {
         blocks.extend(assumed(of));
     }
-    blocks.push(heading("Sheets"));
-    blocks.push(Block::Contents(1));
     Sheet { title: "cover".to_owned(), part: String::new(), number: number.to_owned(), blocks }
 }
 /// More assumptions than a cover holds.
@@ -57,30 +57,37 @@ pub(super) fn assumptions(of: &Contents<'_>, number: &mut dyn FnMut() -> String)
     blocks[0] = Block::Heading(1, "Assumed, because it is not written".into());
     Some(Sheet { title: "assumed".to_owned(), part: String::new(), number, blocks })
 }
-/// Verdicts that do not hold, with what would do.
+/// Verdicts that do not hold, with the first things that would do; alike ones together.
 fn failing(book: &Book) -> Vec<Block> {
-    let rows: Vec<Row> = book
-        .failing()
-        .filter_map(|l| match &l.origin {
-            Origin::Verdict { says, cures, .. } => Some(Row::new([
-                words(&l.name),
-                words(&format!("not so: {says}")),
-                words(&cures.join("; or ")),
-            ])),
-            _ => None,
-        })
-        .collect();
-    if rows.is_empty() {
+    let mut alike: Vec<(&str, Vec<&str>, Vec<&str>)> = Vec::new();
+    for line in book.failing() {
+        let Origin::Verdict { says, cures, .. } = &line.origin else { continue };
+        let would: Vec<&str> =
+            cures.iter().map(String::as_str).filter(|c| !c.starts_with("not enough")).collect();
+        match alike.iter_mut().find(|(s, w, _)| *s == says.as_str() && *w == would) {
+            Some((_, _, names)) => names.push(&line.name),
+            None => alike.push((says, would, vec![&line.name])),
+        }
+    }
+    if alike.is_empty() {
         return vec![Block::Para("Every check that this packet makes holds.".into())];
     }
+    let rows = alike.into_iter().map(|(says, would, names)| {
+        let more = would.len().saturating_sub(ON_COVER);
+        let mut told = would[..would.len() - more].join("; or ");
+        if more > 0 {
+            told += &format!("; and {more} more");
+        }
+        Row::new([words(&format!("{says} ({})", names.join(", "))), words(&told)])
+    });
     vec![
         heading("What does not hold"),
-        table(
-            vec![Column::auto("name"), Column::share("what", 1.0), Column::share("what would do", 1.0)],
-            rows,
-        ),
+        table(vec![Column::share("not so", 1.0), Column::share("what would do", 1.3)], rows.collect()),
+        Block::Remark("All that would do, and all that would not be enough: brasswright check.".into()),
     ]
 }
+/// So many ways out stand on the cover.
+const ON_COVER: usize = 3;
 /// Orders of finish that the maker has taken on himself.
 fn otherwise(of: &Contents<'_>) -> Vec<Block> {
     let rows: Vec<Row> = of

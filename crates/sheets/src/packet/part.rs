@@ -149,6 +149,14 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
     for line in &plan.stock.lines {
         blocks.push(Block::Remark(figures::sentence(line, style).into()));
     }
+    blocks.push(Block::Remark(
+        format!(
+            "Small names under the figures: brasswright why {}.NAME tells how each was had.",
+            part.slug()
+        )
+        .as_str()
+        .into(),
+    ));
     let otherwise = plan.finish.otherwise();
     if !otherwise.is_empty() {
         let lines = otherwise.iter().map(|l| l.as_str().into()).collect();
@@ -194,14 +202,6 @@ pub(super) fn sheet(of: &Contents<'_>, part: &Part, plan: &PartPlan, sketch: Ske
         why.extend(super::fire::table(of, id));
         blocks.push(Block::Together(why));
     }
-    blocks.push(Block::Remark(
-        format!(
-            "Small names under the figures: brasswright why {}.NAME tells how each was had.",
-            part.slug()
-        )
-        .as_str()
-        .into(),
-    ));
     Sheet {
         title: part.kind.word().to_owned(),
         part: part.common.name.clone(),

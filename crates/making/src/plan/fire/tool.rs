@@ -43,7 +43,13 @@ fn on_its_page(mut op: Operation, book: &Book) -> Operation {
     op.lines = ranges.into_iter().map(|f| format!("{}: {}.", sentence(&f.label), f.text)).collect();
     op.lines.extend(card.lines.into_iter().chain(card.also));
     let came: Vec<String> = card.strip.iter().map(|p| format!("{} at {}", p.name, p.at)).collect();
-    if !came.is_empty() {
+    let all_alike = card.strip.windows(2).all(|two| two[0].name == two[1].name);
+    if let (true, Some(only)) = (all_alike, card.strip.first()) {
+        op.lines.push(format!(
+            "A bright face is {} all through this heat: no colour tells it, the thermometer does.",
+            only.name
+        ));
+    } else if !came.is_empty() {
         let aim = card.strip.iter().find(|p| p.aim).map_or("", |p| p.name.as_str());
         op.lines.push(format!("Colours of a bright face: {}. Wanted: {aim}.", came.join(", ")));
     }

@@ -7,6 +7,7 @@ pub use picture::{Ring, Shown, picture};
 use super::Contents;
 use crate::table::{Column, Row, Ruling, Table};
 use crate::{Block, Caution, Cell, Figure, Fit, Picture, Sheet, Text};
+use drafting::sketch::Sketch;
 use making::nc::Machine;
 use making::nc::hand_over::Program;
 use making::plan::Caution as Hurts;
@@ -31,7 +32,6 @@ pub(super) fn sheets(of: &Contents<'_>, next: &mut dyn FnMut() -> String) -> Vec
 fn sheet(of: &Contents<'_>, p: &Proven<'_>, number: String) -> Sheet {
     let program = p.program;
     let part = &of.parts[program.part].common.name;
-    let file = format!("programs/{}.nc", program.name);
     let title = format!("Program on the {}: {}", program.machine, program.title);
     let mut blocks = vec![Block::Heading(1, title.as_str().into())];
     blocks.push(Block::Figures(vec![
@@ -55,23 +55,33 @@ fn sheet(of: &Contents<'_>, p: &Proven<'_>, number: String) -> Sheet {
         "Set the zero of Z back on the work. Rapids at their slowest, line by line down to the first cut; stop and look: is the height over the work what the screen says?".into(),
         "Then let it run, spindle first up to speed, chips brushed or blown from outside the guard.".into(),
     ]));
+    if !program.after.is_empty() {
+        blocks.push(Block::Heading(2, "Afterwards".into()));
+        blocks.push(Block::Dots(program.after.iter().map(|l| l.as_str().into()).collect()));
+    }
     blocks.push(Block::Heading(2, "What the proof found".into()));
     let says = "The written text was read again, as the control reads it, and each move took off what it sweeps. What is left was held against the part: it is sound. After any change of the text, before metal: brasswright prove, and the name of the file.";
     blocks.push(Block::Para(says.into()));
     let facts = p.facts.iter().map(|(name, value)| (Text::from(*name), Text::from(value.as_str())));
     blocks.push(Block::Facts(facts.collect()));
-    for shown in &p.shown {
-        let sketch = picture(shown, 170.0, 66.0);
-        let caption = format!("{}, scale {}:{}; {file}", shown.title, sketch.scale.0, sketch.scale.1);
-        blocks.push(Block::Picture(Picture {
-            sketch,
-            fit: Fit::Within(170.0, 66.0),
-            caption: caption.as_str().into(),
-        }));
-    }
-    if !program.after.is_empty() {
-        blocks.push(Block::Heading(2, "Afterwards".into()));
-        blocks.push(Block::Dots(program.after.iter().map(|l| l.as_str().into()).collect()));
+    let pictured = |shown: &Shown, sketch: Sketch, within: (f64, f64)| {
+        let caption = format!("{}, scale {}:{}", shown.title, sketch.scale.0, sketch.scale.1);
+        let fit = Fit::Within(within.0, within.1);
+        Block::Picture(Picture { sketch, fit, caption: caption.as_str().into() })
+    };
+    if let [only] = p.shown.as_slice() {
+        blocks.push(pictured(only, picture(only, 170.0, 60.0), (170.0, 60.0)));
+    } else {
+        // Several stand two by two under one legend.
+        let legend = Picture { sketch: picture::legend(), fit: Fit::True, caption: "".into() };
+        let mut together = vec![Block::Picture(legend)];
+        for two in p.shown.chunks(2) {
+            let side = |s: &Shown| (1.0, vec![pictured(s, picture::bare(s, 80.0, 44.0), (80.0, 44.0))]);
+            let mut beside: Vec<(f64, Vec<Block>)> = two.iter().map(side).collect();
+            beside.resize(2, (1.0, Vec::new()));
+            together.push(Block::Columns(beside));
+        }
+        blocks.push(Block::Together(together));
     }
     Sheet { title: "program".to_owned(), part: part.clone(), number, blocks }
 }

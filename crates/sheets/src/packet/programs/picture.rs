@@ -2,7 +2,7 @@
 
 use super::super::templates::within;
 use drafting::sketch::{Anchor, Label, Mark, Pen, Sketch, Tone};
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{Affine, BezPath, Point, Rect};
 
 /// One closed outline in millimetres.
 pub type Ring = Vec<(f64, f64)>;
@@ -31,12 +31,28 @@ const SCALES: [(u32, u32); 10] =
     [(1, 5), (1, 2), (1, 1), (3, 2), (2, 1), (3, 1), (4, 1), (5, 1), (8, 1), (10, 1)];
 /// Height kept for the legend, millimetres.
 const FOOT: f64 = 9.0;
+/// Its width.
+const LEGEND: f64 = 150.0;
 const LEFT_OVER: Tone = Tone::Colour([226, 145, 20]);
 const GOUGED: Tone = Tone::Colour([200, 30, 30]);
 
-/// Draws it as large as fits into a width and a height, in millimetres.
+/// Draws it as large as fits into a width and a height, in millimetres, over its legend.
 #[must_use]
 pub fn picture(shown: &Shown, width: f64, height: f64) -> Sketch {
+    let mut sketch = bare(shown, width, height - FOOT);
+    let up = Affine::translate((0.0, FOOT));
+    sketch.marks.iter_mut().for_each(|m| m.path.apply_affine(up));
+    let mut legend = legend();
+    sketch.marks.append(&mut legend.marks);
+    Sketch {
+        width: sketch.width.max(legend.width),
+        height: sketch.height + FOOT,
+        labels: legend.labels,
+        ..sketch
+    }
+}
+/// Draws it as large as fits into a width and a height, in millimetres, without legend.
+pub(super) fn bare(shown: &Shown, width: f64, height: f64) -> Sketch {
     let margin = 3.0;
     let all = shown.before.iter().chain(&shown.after).chain(&shown.remainder).flatten();
     let bounds = all
@@ -45,14 +61,13 @@ pub fn picture(shown: &Shown, width: f64, height: f64) -> Sketch {
         .unwrap_or(Rect::new(0.0, 0.0, 1.0, 1.0))
         .inflate(margin, margin);
     let bounds = if shown.turned { Rect::new(bounds.x0, -1.0, bounds.x1, bounds.y1) } else { bounds };
-    let room = height - FOOT;
     let fits = |&(paper, real): &(u32, u32)| {
         let k = f64::from(paper) / f64::from(real);
-        bounds.width() * k <= width && bounds.height() * k <= room
+        bounds.width() * k <= width && bounds.height() * k <= height
     };
     let scale = SCALES.iter().rev().find(|s| fits(s)).copied().unwrap_or(SCALES[0]);
     let k = f64::from(scale.0) / f64::from(scale.1);
-    let place = |(x, y): (f64, f64)| Point::new((x - bounds.x0) * k, FOOT + (y - bounds.y0) * k);
+    let place = |(x, y): (f64, f64)| Point::new((x - bounds.x0) * k, (y - bounds.y0) * k);
     let size = (bounds.width() * k, bounds.height() * k);
     let mut marks = Vec::new();
     let mut fill = |rings: &[Ring], pen: Option<Pen>, tone: Tone, hatch: bool| {
@@ -69,13 +84,9 @@ pub fn picture(shown: &Shown, width: f64, height: f64) -> Sketch {
     for (rapid, ring) in &shown.paths {
         let mut path = BezPath::new();
         for pair in ring.windows(2) {
-            let to = |p| {
-                let p = place(p);
-                Point::new(p.x, p.y - FOOT)
-            };
-            let Some((a, b)) = within(to(pair[0]), to(pair[1]), size) else { continue };
-            path.move_to((a.x, a.y + FOOT));
-            path.line_to((b.x, b.y + FOOT));
+            let Some((a, b)) = within(place(pair[0]), place(pair[1]), size) else { continue };
+            path.move_to(a);
+            path.line_to(b);
         }
         if !path.elements().is_empty() {
             let pen = if *rapid { Pen::Hidden } else { Pen::Thin };
@@ -88,8 +99,12 @@ pub fn picture(shown: &Shown, width: f64, height: f64) -> Sketch {
         axis.line_to(place((bounds.x1, 0.0)));
         marks.push(Mark { path: axis, pen: Some(Pen::Centre), fill: Tone::None, hatch: false });
     }
-    let wide = size.0.max(150.0);
-    let mut labels = Vec::new();
+    let title = shown.title.clone();
+    Sketch { width: size.0, height: size.1, marks, labels: Vec::new(), scale, title }
+}
+/// What the tones and lines of a picture mean.
+pub(super) fn legend() -> Sketch {
+    let (mut marks, mut labels) = (Vec::new(), Vec::new());
     let mut x = 0.0;
     let entries: [(&str, Tone, bool, f64); 4] = [
         ("taken off", Tone::Light, false, 26.0),
@@ -111,7 +126,7 @@ pub fn picture(shown: &Shown, width: f64, height: f64) -> Sketch {
         labels.push(label(x + 9.5, 1.6, text));
         x += 20.0;
     }
-    Sketch { width: wide, height: size.1 + FOOT, marks, labels, scale, title: shown.title.clone() }
+    Sketch { width: LEGEND, height: FOOT, marks, labels, scale: (1, 1), title: String::new() }
 }
 fn label(x: f64, y: f64, text: &str) -> Label {
     Label {
