@@ -173,8 +173,11 @@ impl Setter<'_> {
         }
         let widest = all.iter().map(|(n, _)| self.case.para(n, look).natural()).fold(0.0, f64::max);
         let half = if width > 380.0 { (width - APART) / 2.0 } else { width };
-        let left = widest.min(0.4 * half) + APART;
-        let short = |value: &Text| half < width && self.case.para(value, look).natural() <= half - left;
+        // Names take what the values beside them do not need, where those are short.
+        let natural = |value: &Text| self.case.para(value, look).natural();
+        let beside = all.iter().map(|(_, v)| natural(v)).filter(|w| *w <= 0.55 * half).fold(0.0, f64::max);
+        let left = widest.min((half - 2.0 * APART - beside).max(0.4 * half)) + APART;
+        let short = |value: &Text| half < width && natural(value) <= half - left;
         let mut out: Vec<Piece> = Vec::new();
         let mut open = false;
         for (name, value) in &all {
