@@ -112,6 +112,15 @@ fn spoilt(part: &Part, works: &[&str], no: &No) -> Trouble {
     };
     let words = &part.common.finish;
     let word = |work: &str| words.iter().find(|(f, _)| wanted::main_work(*f) == work);
+    if ring.iter().all(|a| a.asked) {
+        let asked: Vec<String> = ring.iter().map(|a| format!("{} before {}", a.first, a.then)).collect();
+        return Trouble::design(format!("{who}: what is asked of its finish contradicts itself"))
+            .at(part.common.otherwise.first().map_or(part.at(), |o| &o.at).clone())
+            .why(format!("{}: each is asked for, and together they run in a ring", asked.join(", ")))
+            .cure(
+                "leave one of them out of 'order'; what stands in 'finish' is asked for too, in its order",
+            );
+    }
     let asked = ring.iter().find(|a| a.asked);
     let (first, then) = match asked.map(|a| (word(&a.first), word(&a.then))) {
         Some((Some(a), Some(b))) => (a, b),
