@@ -5,6 +5,7 @@
 
 use crate::beat::middle;
 use crate::matched::Tick;
+use reckon::maths;
 
 /// A line that was drawn.
 #[derive(Clone, PartialEq, Debug)]
@@ -33,36 +34,6 @@ pub struct Line {
 pub fn student(degrees: f64) -> f64 {
     let n = degrees.max(1.0);
     1.959_964 + 2.372_27 / n + 2.822_5 / (n * n) + 2.556 / (n * n * n) + 1.592 / (n * n * n * n)
-}
-/// Solves a small symmetric system and gives the inverse; `None` where it has none.
-fn inverse(m: &[Vec<f64>]) -> Option<Vec<Vec<f64>>> {
-    let n = m.len();
-    let mut a: Vec<Vec<f64>> = m.to_vec();
-    let mut out: Vec<Vec<f64>> =
-        (0..n).map(|i| (0..n).map(|j| if i == j { 1.0 } else { 0.0 }).collect()).collect();
-    for i in 0..n {
-        let pivot = (i..n).max_by(|p, q| a[*p][i].abs().total_cmp(&a[*q][i].abs()))?;
-        if a[pivot][i].abs() <= 1e-12 * m[i][i].abs().max(1e-300) {
-            return None;
-        }
-        a.swap(i, pivot);
-        out.swap(i, pivot);
-        let by = a[i][i];
-        for j in 0..n {
-            a[i][j] /= by;
-            out[i][j] /= by;
-        }
-        for r in 0..n {
-            if r != i {
-                let by = a[r][i];
-                for j in 0..n {
-                    a[r][j] -= by * a[i][j];
-                    out[r][j] -= by * out[i][j];
-                }
-            }
-        }
-    }
-    Some(out)
 }
 /// A regression with columns that have no mean within any run.
 struct Fitted {
@@ -99,9 +70,9 @@ fn regress(columns: &[Vec<f64>], y: &[f64], runs: &[usize]) -> Option<Fitted> {
         centred(&mut t, runs, &kept);
         let among = |a: &[f64], b: &[f64]| -> f64 { (0..n).filter(|i| kept[*i]).map(|i| a[i] * b[i]).sum() };
         let m: Vec<Vec<f64>> = x.iter().map(|a| x.iter().map(|b| among(a, b)).collect()).collect();
-        let inv = inverse(&m)?;
+        let inv = maths::inverse_of_normal(&m)?;
         let right: Vec<f64> = x.iter().map(|a| among(a, &t)).collect();
-        let by: Vec<f64> = inv.iter().map(|row| row.iter().zip(&right).map(|(a, b)| a * b).sum()).collect();
+        let by = maths::times(&inv, &right);
         let residuals: Vec<f64> =
             (0..n).map(|i| t[i] - x.iter().zip(&by).map(|(c, b)| c[i] * b).sum::<f64>()).collect();
         let alive: Vec<usize> = (0..n).filter(|i| kept[*i]).collect();

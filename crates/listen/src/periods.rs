@@ -72,7 +72,7 @@ fn at(times: &[f64], late: &[f64], period: f64) -> Option<Periodic> {
             }
         }
     }
-    let by = solve(m, right)?;
+    let by = maths::times(&maths::inverse_of_normal(&m)?, &right);
     let left: f64 = rows
         .iter()
         .zip(late)
@@ -92,27 +92,6 @@ fn at(times: &[f64], late: &[f64], period: f64) -> Option<Periodic> {
         // Of Fisher's distribution with two degrees above.
         chance: maths::pow(1.0 + 2.0 * power / (n - 4.0).max(1.0), -(n - 4.0).max(1.0) / 2.0),
     })
-}
-fn solve(mut m: Vec<Vec<f64>>, mut y: [f64; 4]) -> Option<[f64; 4]> {
-    for i in 0..4 {
-        let pivot = (i..4).max_by(|a, b| m[*a][i].abs().total_cmp(&m[*b][i].abs()))?;
-        if m[pivot][i].abs() < 1e-12 {
-            return None;
-        }
-        m.swap(i, pivot);
-        y.swap(i, pivot);
-        for r in 0..4 {
-            if r != i {
-                let by = m[r][i] / m[i][i];
-                let pivot = m[i].clone();
-                for (v, p) in m[r].iter_mut().zip(&pivot).skip(i) {
-                    *v -= by * p;
-                }
-                y[r] -= by * y[i];
-            }
-        }
-    }
-    Some([y[0] / m[0][0], y[1] / m[1][1], y[2] / m[2][2], y[3] / m[3][3]])
 }
 /// What each wheel does to the beats; wheels of one period together. Periods that the recording is too
 /// short for come back as `Err` with the wheel.

@@ -5,6 +5,7 @@
 
 use crate::DAY;
 use reckon::Source;
+use reckon::maths;
 
 /// The fit.
 pub static FIT: Source = Source::derived(
@@ -119,47 +120,13 @@ pub fn fit(log: &[At]) -> Option<Found> {
 fn count(n: usize) -> f64 {
     reckon::Count(i64::try_from(n).unwrap_or(i64::MAX)).n()
 }
-/// Least squares by normal equations of scaled columns, and the inverse of their matrix; none where columns are alike.
+/// Least squares by normal equations, and the inverse of their matrix; none where columns are alike.
 fn least_squares(columns: &[Vec<f64>], y: &[f64]) -> Option<(Vec<f64>, Vec<Vec<f64>>)> {
-    let k = columns.len();
-    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-    let scale: Vec<f64> = columns.iter().map(|c| dot(c, c).sqrt()).collect();
-    if scale.iter().any(|s| *s <= 0.0 || !s.is_finite()) {
-        return None;
-    }
-    // The matrix beside the unit matrix and the right side, brought to the unit matrix by rows.
-    let mut rows: Vec<Vec<f64>> = (0..k)
-        .map(|i| {
-            let mut row: Vec<f64> =
-                (0..k).map(|j| dot(&columns[i], &columns[j]) / (scale[i] * scale[j])).collect();
-            row.extend((0..k).map(|j| if i == j { 1.0 } else { 0.0 }));
-            row.push(dot(&columns[i], y) / scale[i]);
-            row
-        })
-        .collect();
-    for i in 0..k {
-        let pivot = (i..k).max_by(|a, b| rows[*a][i].abs().total_cmp(&rows[*b][i].abs()))?;
-        if rows[pivot][i].abs() < 1e-10 {
-            return None;
-        }
-        rows.swap(i, pivot);
-        let by = rows[i][i];
-        for v in &mut rows[i] {
-            *v /= by;
-        }
-        let own = rows[i].clone();
-        for (j, row) in rows.iter_mut().enumerate() {
-            let factor = row[i];
-            if j != i && factor != 0.0 {
-                for (v, o) in row.iter_mut().zip(&own) {
-                    *v -= factor * o;
-                }
-            }
-        }
-    }
-    let solution = (0..k).map(|i| rows[i][2 * k] / scale[i]).collect();
-    let inverse = (0..k).map(|i| (0..k).map(|j| rows[i][k + j] / (scale[i] * scale[j])).collect()).collect();
-    Some((solution, inverse))
+    let dot = |a: &Vec<f64>, b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
+    let matrix: Vec<Vec<f64>> = columns.iter().map(|a| columns.iter().map(|b| dot(a, b)).collect()).collect();
+    let inverse = maths::inverse_of_normal(&matrix)?;
+    let right: Vec<f64> = columns.iter().map(|c| dot(c, y)).collect();
+    Some((maths::times(&inverse, &right), inverse))
 }
 /// What a clock can be righted by.
 #[derive(Copy, Clone, PartialEq, Debug, Default)]

@@ -4,6 +4,9 @@
 //! next, and a printed program or sheet must not. Everything here is `libm`
 //! compiled into the program; `clippy.toml` forbids the rest.
 
+mod normal;
+
+pub use normal::{inverse_of_normal, times};
 pub use std::f64::consts::PI;
 
 /// Sine of an angle in radians.
