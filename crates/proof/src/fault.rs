@@ -124,6 +124,8 @@ pub enum Wrong {
     ThreadTooFast,
     /// Passes of one thread at different speeds.
     ThreadSpeed,
+    /// Passes of one thread with different leads.
+    ThreadLead,
     /// A thread that has met metal before the slide is up to speed.
     RunIn,
     /// No tool was chosen before the first cut.

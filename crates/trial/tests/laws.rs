@@ -1,12 +1,18 @@
 //! What is written for random turned parts, read again and removed, is the part; spoiled programs are not.
 
+use kurbo::Point;
 use making::nc::hand_over::Program;
 use making::nc::lathe::sequence::{Do, Work, pieces};
-use making::nc::lathe::stage::{self, Blade, Drill, Edge, FaceGroove, Groove, PartOff, Stage, Thread, Tip};
-use making::nc::lathe::{Cutting, Rung};
+use making::nc::lathe::stage::{
+    self, Blade, Bore, Drill, Edge, FaceGroove, Groove, PartOff, Stage, Thread, Tip,
+};
+use making::nc::lathe::{Cutting, Form, Rung, bore};
 use making::nc::{Habits, Machine, write};
 use proptest::prelude::*;
+use reckon::maths::{PI, tan};
 use record::facts::ToolSays;
+use shape::profile::Segment;
+use shape::segment::Sense;
 
 const WORDS: &[&str] =
     &["G0", "G1", "G2", "G3", "G4", "G18", "G21", "G33", "G90", "G95", "G97", "M0", "M3", "M5", "M30"];
@@ -21,28 +27,68 @@ struct Made {
     thread: Option<Thread>,
     groove: Option<Groove>,
     face: Option<FaceGroove>,
+    bore: Option<Bore>,
     offsets: bool,
 }
 fn length(rungs: &[Rung]) -> f64 {
     rungs.iter().map(|r| r.length).sum()
 }
+/// A stretch that ends so large, `more` larger than what stands before it: a cylinder, one with its edge chamfered or
+/// rounded, one with a fillet at the foot of the next shoulder, a cone, a bow.
+fn stretch(length: f64, radius: f64, more: f64, kind: u32) -> Rung {
+    let curved = |pieces: Vec<Segment>| Rung { length, radius, chamfer: 0.0, form: Form::Curved(pieces) };
+    let arc = |from: (f64, f64), to: (f64, f64), centre: (f64, f64), sense| {
+        let (from, to, centre) = (Point::from(from), Point::from(to), Point::from(centre));
+        Segment::Arc { from, to, centre, radius: from.distance(centre), sense }
+    };
+    let low = radius - 0.8 * more;
+    match kind {
+        0 => Rung::cylinder(length, radius, 0.0),
+        1 => Rung::cylinder(length, radius, 0.2),
+        2 => {
+            let r = 0.6 * more.min(length);
+            curved(vec![arc((0.0, radius - r), (-r, radius), (-r, radius - r), Sense::Left)])
+        }
+        3 => {
+            let r = 0.7 * more.min(length);
+            let foot = Point::new(r - length, radius - r);
+            let straight = Segment::Line { from: Point::new(0.0, radius - r), to: foot };
+            curved(vec![straight, arc(foot.into(), (-length, radius), (foot.x, radius), Sense::Right)])
+        }
+        4 => Rung { length, radius, chamfer: 0.0, form: Form::Cone { begins: low } },
+        _ => {
+            let high = (0.8 * more).min(length);
+            let r = (length * length + high * high) / (2.0 * high);
+            curved(vec![arc((0.0, radius - high), (-length, radius), (-length, radius - r), Sense::Left)])
+        }
+    }
+}
+/// Its radius at its free end.
+fn begins(r: &Rung) -> f64 {
+    match &r.form {
+        Form::Straight => r.radius - r.chamfer,
+        Form::Cone { begins } => *begins,
+        Form::Curved(pieces) => pieces[0].from().y,
+    }
+}
 fn parts() -> impl Strategy<Value = Made> {
-    let rung = (1.0..12.0_f64, 0.3..2.0_f64, prop::bool::ANY);
+    let rung = (1.0..12.0_f64, 0.3..2.0_f64, 0..6_u32);
     let with = (
         prop::option::of((0.8..3.0_f64, 1.0..5.0_f64)),
         prop::option::of((0.35..1.0_f64, 1.5..3.0_f64)),
         prop::option::of((0.0..1.0_f64, 0.2..0.8_f64)),
         prop::option::of((0.6..1.5_f64, 0..3_u32)),
+        prop::option::of((0.1..1.5_f64, 0.5..1.0_f64)),
         prop::bool::ANY,
     );
     (prop::collection::vec(rung, 1..5), 0.05..0.6_f64, 0.2..1.5_f64, with).prop_map(
-        |(steps, deepest, over, (hole, thread, groove, face, offsets))| {
+        |(steps, deepest, over, (hole, thread, groove, face, bored, offsets))| {
             let mut radius = 0.8;
             let mut rungs: Vec<Rung> = steps
                 .into_iter()
-                .map(|(length, more, chamfered)| {
+                .map(|(length, more, kind)| {
                     radius += more;
-                    Rung { length, radius, chamfer: if chamfered { 0.2 } else { 0.0 } }
+                    stretch(length, radius, more, kind)
                 })
                 .collect();
             let cutting =
@@ -52,16 +98,16 @@ fn parts() -> impl Strategy<Value = Made> {
                 let lead = (lead * 20.0).round() / 20.0;
                 let depth = 0.61 * lead;
                 let own = &mut rungs[0];
+                own.form = Form::Straight;
                 own.radius = own.radius.max(1.5);
                 own.length = own.length.max(room * lead + 3.0);
                 own.chamfer = depth + 0.1;
                 let end = own.length;
                 let base = own.radius;
+                // What begins lower than that is a cylinder, and its corner has no chamfer where it does not stand out.
                 for r in &mut rungs[1..] {
-                    r.radius = r.radius.max(base);
-                    // A corner that does not stand out has no chamfer.
-                    if r.radius < base + 0.25 {
-                        r.chamfer = 0.0;
+                    if begins(r) < base + 0.05 {
+                        *r = Rung::cylinder(r.length, r.radius.max(base), 0.0);
                     }
                 }
                 let shoulder = (rungs.len() > 1).then_some(end);
@@ -89,19 +135,20 @@ fn parts() -> impl Strategy<Value = Made> {
             let bar = rungs.iter().map(|r| r.radius).fold(cutting.bar, f64::max);
             let cutting = Cutting { bar, ..cutting };
             let drill = hole.map(|(across, times)| {
-                let across = (across.min(rungs[0].radius) * 10.0).round() / 10.0;
+                let across = (across.min(begins(&rungs[0])) * 10.0).round() / 10.0;
                 let tip = across * times;
                 let dips = vec![(0.4 * tip, false), (0.7 * tip, true), (tip, true)];
                 Drill { across, point: 118.0, dips, flutes: 30.0, name: "drill".into() }
             });
-            let last = rungs[rungs.len() - 1];
+            let last = &rungs[rungs.len() - 1];
             // A groove in the last rung, where it is long enough and solid.
             let groove = groove.filter(|_| last.length > 3.2 && drill.is_none()).map(|(at, deep)| {
                 let from = length(&rungs) - last.length + 0.5 + at;
                 Groove { span: (from, from + 1.7), radius: (last.radius - deep).max(0.5) }
             });
-            let groove = groove.filter(|_| rungs.len() > 1 || thread.is_none());
-            let room = rungs[0].radius - rungs[0].chamfer - 0.2;
+            let groove =
+                groove.filter(|_| (rungs.len() > 1 || thread.is_none()) && last.form == Form::Straight);
+            let room = begins(&rungs[0]) - 0.2;
             let inner = drill.as_ref().map_or(0.3, |d| 0.5 * d.across + 0.2);
             let face = face.filter(|(width, _)| room - inner > *width).map(|(width, form)| FaceGroove {
                 middle: 0.5 * (room + inner),
@@ -110,7 +157,24 @@ fn parts() -> impl Strategy<Value = Made> {
                 edge: [Edge::Square, Edge::Round(0.5 * width), Edge::Vee][form as usize],
                 name: "form tool".into(),
             });
-            Made { rungs, cutting, drill, thread, groove, face, offsets }
+            // Bored where there is room for a wall.
+            let bore = drill.as_ref().zip(bored).and_then(|(d, (more, through))| {
+                let drilled = 0.5 * d.across;
+                let tip = d.dips.last()?.0 - drilled / tan(59.0 * PI / 180.0);
+                let radius = drilled + more;
+                (radius < begins(&rungs[0]) - 0.2 && tip > 1.0).then(|| Bore {
+                    drilled,
+                    radius,
+                    depth: tip - 0.1,
+                    through: false,
+                    deepest: 0.2,
+                    enters: d.across * through,
+                    reach: 40.0,
+                    name: "boring tool".into(),
+                })
+            });
+            let face = face.filter(|_| bore.is_none());
+            Made { rungs, cutting, drill, thread, groove, face, bore, offsets }
         },
     )
 }
@@ -127,8 +191,9 @@ fn programs(m: &Made) -> Vec<Program> {
     let (rungs, c) = (&m.rungs, &m.cutting);
     let habits = habits(m.offsets);
     let blade = Blade { width: BLADE, reach: 30.0, name: "blade".into() };
-    let mut order: Vec<Stage> = vec![stage::outside(rungs, c, "knife tool")];
+    let mut order: Vec<Stage> = vec![stage::outside(rungs, c, "knife tool").expect("it rises")];
     order.extend(m.drill.iter().flat_map(|d| [stage::spot(d, 900.0), stage::drill(d, 900.0)]));
+    order.extend(m.bore.iter().map(|b| bore::bore(b, 600.0).expect("it enters")));
     order.extend(m.face.iter().map(|f| stage::face_groove(f, 300.0)));
     order.extend(m.groove.iter().filter_map(|g| stage::groove(g, rungs, c.bar, &blade, 400.0)));
     order.extend(m.thread.iter().map(|t| stage::thread(t, &habits, 300.0).expect("the slide follows")));
@@ -169,13 +234,43 @@ fn spoiled(text: &str, which: usize, n: usize) -> Option<String> {
         1 => Some(text.replace(" F0.0", " F0.6")),
         2 => at(text, "\nM30", "", 0),
         3 => at(text, "G21 ", "", 0),
-        // One cut becomes a rapid, or goes much deeper.
+        // One cut becomes a rapid, or goes much deeper; a boring tool that leaves the wall may do so in a rapid.
+        4 if text.starts_with("(PART: BORE") => None,
         4 => at(text, "\nG1 X", "\nG0 X", 0),
-        5 => at(text, "\nG1 Z-", "\nG1 Z-1", n),
+        // In the last cut along the outline: before it, less may be left without harm.
+        5 => {
+            let (head, tail) = text.split_at(text.find("(FINISH").unwrap_or(0));
+            at(tail, "\nG1 Z-", "\nG1 Z-1", n).map(|tail| format!("{head}{tail}"))
+        }
         // A pass of a thread with another lead, or fed.
         6 => at(text, " K0.", " K1.", n),
-        _ => at(text, "\nG33 ", "\nG1 ", n),
+        7 => at(text, "\nG33 ", "\nG1 ", n),
+        // An arc the other way round; a centre that lies elsewhere. What is smaller than a tenth may be harmless.
+        8 => arc(text, n, |line| line.replacen("G3 ", "G2 ", 1)),
+        9 => arc(text, n, |line| line.replacen(" K-", " K-1", 1)),
+        // A bore turned larger.
+        _ => {
+            let (head, tail) = text.split_at(text.find("(BORE")?);
+            let widest = tail.lines().filter_map(|l| l.strip_prefix("G0 X")?.parse::<f64>().ok());
+            let widest = widest.take_while(|x| *x < 20.0).fold(0.0, f64::max);
+            let was =
+                tail.lines().find(|l| l.strip_prefix("G0 X").is_some_and(|x| x.parse() == Ok(widest)))?;
+            Some(format!("{head}{}", tail.replacen(was, &format!("G0 X{:.3}", widest + 0.06), 1)))
+        }
     }
+}
+/// The nth arc that is large enough to matter, changed.
+fn arc(text: &str, n: usize, change: impl Fn(&str) -> String) -> Option<String> {
+    let far = |line: &str, letter: char| {
+        let word = line.split_whitespace().find_map(|w| w.strip_prefix(letter)?.parse::<f64>().ok());
+        word.unwrap_or(0.0).abs()
+    };
+    let arcs: Vec<&str> = text
+        .lines()
+        .filter(|l| l.starts_with("G3 ") && far(l, 'I').max(far(l, 'K')) > 0.1 && change(l) != *l)
+        .collect();
+    let line = arcs.get(n.checked_rem(arcs.len())?)?;
+    Some(text.replacen(line, &change(line), 1))
 }
 
 proptest! {
@@ -187,7 +282,7 @@ proptest! {
         }
     }
     #[test]
-    fn a_spoiled_program_is_caught(m in parts(), which in 0..8_usize, n in 0..50_usize) {
+    fn a_spoiled_program_is_caught(m in parts(), which in 0..11_usize, n in 0..50_usize) {
         for p in programs(&m) {
             let Some(text) = spoiled(&p.text, which, n).filter(|t| *t != p.text) else { continue };
             prop_assert!(!faults(&p, &text).is_empty(), "{} {}", which, text);
@@ -215,7 +310,7 @@ proptest! {
 }
 #[test]
 fn a_pass_left_out_is_caught() {
-    let rungs = [Rung { length: 10.0, radius: 2.0, chamfer: 0.5 }];
+    let rungs = [Rung::cylinder(10.0, 2.0, 0.5)];
     let thread = Thread {
         to: 8.0,
         shoulder: None,
@@ -235,6 +330,7 @@ fn a_pass_left_out_is_caught() {
         thread: Some(thread),
         groove: None,
         face: None,
+        bore: None,
         offsets: true,
     };
     let [p] = programs(&m).try_into().expect("one program");

@@ -68,3 +68,53 @@ fn a_wheel_is_cut_by_program_with_stops_for_the_head() {
     std::fs::write(&path, follows.replace("\"M0\", ", "")).expect("written");
     bench.run(&["check", "one-wheel"]).complains("its control does not know M0");
 }
+/// A turned part with a bow, a cone, a chamfered shoulder and a flat-bottomed bore; sizes invented.
+const KNOB: &str = r#"[clock]
+name = "A knob"
+
+[[turned]]
+name = "knob"
+material = "brass"
+sections = [
+  { length = "4 mm", diameter = "9 mm", to = "12 mm", arc = "8 mm" },
+  { length = "6 mm", diameter = "13 mm", chamfer = "0.3 mm" },
+  { length = "8 mm", diameter = "14 mm", to = "18 mm" },
+  { length = "5 mm", diameter = "18 mm" },
+]
+bores = [{ diameter = "7 H8", depth = "8 mm" }]
+"#;
+#[test]
+fn a_knob_with_cone_bow_chamfer_and_bore_is_turned_by_program() {
+    let bench = Bench::with_clock(KNOB);
+    let shop = include_str!("../../../../examples/regulator/shop.toml");
+    let words =
+        r#"["G0", "G1", "G2", "G3", "G4", "G18", "G21", "G90", "G95", "G97", "M0", "M3", "M5", "M30"]"#;
+    let control = format!(
+        "top_travel = \"55 mm\"\ncontrol = {{ words = {words}, fastest_feed = \"300 mm/min\", tool_word = \"number and offset\" }}"
+    );
+    let follows = shop.replacen("top_travel = \"55 mm\"", &control, 1);
+    assert_ne!(follows, shop);
+    bench.write("clock/shop.toml", &follows);
+    bench.run(&["packet", "clock"]);
+    let file = "clock/out/programs/knob-first-end.nc";
+    bench.run(&["prove", file]).exits(0).says("knob-first-end.nc: sound");
+    let good = std::fs::read_to_string(bench.0.join(file)).expect("the packet wrote it");
+    for piece in ["(ALONG THE OUTLINE, WITH ITS ALLOWANCE)", "(BORE 7.011 MM)", "(PART OFF)", "\nG3 X"] {
+        assert!(good.contains(piece), "{piece} in {good}");
+    }
+    // The cone of 2 mm on the radius over 8 mm; the bore to the middle of its limits, flat at 8 mm.
+    assert!(good.contains("G0 X7.011\nG1 Z-8. F0.03\n"), "{good}");
+    let (_, finish) = good.split_at(good.find("(FINISH)").expect("it finishes"));
+    for (was, is, wrong) in [("\nG3 X", "\nG2 X", "cut away"), ("G1 X18. Z-", "G1 X17.5 Z-", "cut away")] {
+        let spoiled = good.replace(finish, &finish.replacen(was, is, 1));
+        assert_ne!(spoiled, good, "{was}");
+        bench.write(file, &spoiled);
+        bench.run(&["prove", file]).exits(5).complains(wrong);
+    }
+    // A control without arcs is given short lines, and they are sound too.
+    bench.write("clock/shop.toml", follows.replace("\"G2\", \"G3\", ", ""));
+    bench.run(&["packet", "clock"]);
+    bench.run(&["prove", file]).exits(0).says("knob-first-end.nc: sound");
+    let lines = std::fs::read_to_string(bench.0.join(file)).expect("the packet wrote it");
+    assert!(!lines.contains("G3") && lines.lines().count() > good.lines().count(), "{lines}");
+}

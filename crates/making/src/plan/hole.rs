@@ -4,7 +4,7 @@ use super::bench::{Bench, found};
 use super::{Caution, Check, Figure, Operation, PassTable, Spread};
 use crate::kernel::speed::{self, Kind, Metal};
 use crate::nc::lathe::OnLathe;
-use crate::nc::lathe::stage::Drill;
+use crate::nc::lathe::stage::{Bore, Drill};
 use movement::part::AxisHole;
 use reckon::source::GEOMETRY;
 use reckon::{Alternative, Angle, Cell, Count, Diameter, Length, Source, Val, work};
@@ -322,6 +322,16 @@ fn bore(
         &GEOMETRY
     );
     let by_hand = broach && tool.is_none();
+    let by_program = tool.filter(|t| t.reach.is_some()).map(|t| Bore {
+        drilled: drilled.bare().in_mm() / 2.0,
+        radius: size.bare().in_mm() / 2.0,
+        depth: full.bare().in_mm(),
+        through: hole.depth.is_none(),
+        deepest: 0.2,
+        enters: t.size.map_or(drilled.bare().in_mm(), |s| s.bare().in_mm()),
+        reach: t.reach.map_or(0.0, |r| r.bare().in_mm()),
+        name: t.name.clone(),
+    });
     let how = if by_hand {
         "Spindle stopped: broach by hand from this end with light pressure, and from the other once it is reversed."
     } else {
@@ -333,6 +343,7 @@ fn bore(
         tool: Some(tool.map_or(if broach { "broach" } else { "boring tool" }.to_owned(), |t| t.name.clone())),
         speed: (!by_hand).then_some(speed),
         feed: (!by_hand).then_some(b.fine_feed),
+        program: by_program.map(OnLathe::Bore),
         figures: vec![
             Figure::of("bore to", &size),
             Figure::of("slide out by", &infeed),

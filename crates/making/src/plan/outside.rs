@@ -261,6 +261,7 @@ pub fn shaped(b: &mut Bench<'_>, at: &str, step: &Step) -> Operation {
         lines,
         tool: Some(tool),
         speed: Some(speed),
+        program: Some(OnLathe::Shape),
         figures,
         cautions: vec![if step.curved { Caution::Filing } else { Caution::Turning }],
         time: Spread::around(8.0),

@@ -97,6 +97,7 @@ pub fn prove(program: &Program, control: &Control, set_up: &SetUp) -> Turned {
         fed: Vec::new(),
         dip: stands::Dip::default(),
         passes: None,
+        last_lead: None,
         loose: Region::empty(),
         held_right: held_right(set_up),
     };
@@ -183,6 +184,8 @@ struct Run<'a> {
     dip: stands::Dip,
     /// Radius of the deepest pass of a thread with this tool.
     passes: Option<f64>,
+    /// Stretch and lead of the last pass of a thread with this tool.
+    last_lead: Option<((f64, f64), f64)>,
     /// What has come off.
     loose: Region,
     /// Whether the work is held at its right end.
@@ -236,6 +239,7 @@ impl Run<'_> {
                 self.tool = self.set_up.tools.get(&number);
                 self.dip = stands::Dip::default();
                 self.passes = None;
+                self.last_lead = None;
                 if self.tool.is_none() {
                     self.faults.push(
                         Fault::new(Wrong::UnknownTool, step.spot, format!("the set-up has no tool {number}"))
@@ -541,6 +545,7 @@ impl Run<'_> {
         } else if let Some(needs) = self.control.run_in {
             self.run_in(step, tool, (from, way, length), needs);
         }
+        self.same_lead(step, lead, (from.x.min(to.x), from.x.max(to.x)));
         self.thread_bite(step, tool, from, to);
         self.cuts_loose(step.spot, tool, &[from, to]);
         // The lead counts along the axis that moves most.

@@ -184,6 +184,27 @@ impl Run<'_> {
         ahead.map_or(tip, |b| if axis == 0 { b.y1 } else { b.x1 }).min(tip)
     }
 
+    /// Passes over one stretch follow one lead: a groove of another crosses the thread, even where the half-plane
+    /// shows both in one place.
+    pub(super) fn same_lead(&mut self, step: &Step, lead: f64, stretch: (f64, f64)) {
+        if let Some(((low, high), before)) = self.last_lead
+            && low < stretch.1
+            && high > stretch.0
+            && (before - lead).abs() > 1.0e-9
+        {
+            self.faults.push(
+                Fault::new(
+                    Wrong::ThreadLead,
+                    step.spot,
+                    format!("this pass has a lead of {} mm, the one before it {}", mm(lead), mm(before)),
+                )
+                .why("its groove crosses the thread that is there")
+                .cure("cut all passes of a thread with one lead"),
+            );
+        }
+        self.last_lead = Some((stretch, lead));
+    }
+
     /// One pass of a thread: how deep it bites, and how fast the edge runs.
     pub(super) fn thread_bite(&mut self, step: &Step, tool: &Tool, from: Point, to: Point) {
         self.edge_speed(step, tool, from.y.abs().max(to.y.abs()));

@@ -2,16 +2,20 @@
 
 use super::super::hand_over::{Does, Program};
 use super::super::{Cannot, Habits, write};
-use super::outside::{Cutting, FACE, LEFT, NOSE, ROOM, Rung};
+use super::outside::{Cutting, FACE, Form, LEFT, NOSE, ROOM, Rung};
 use super::sequence::{Do, Piece, Work, pieces};
-use super::stage::{self, Blade, Drill, FaceGroove, Groove, PartOff, Stage, Thread, number};
+use super::stage::{self, Blade, Bore, Drill, FaceGroove, Groove, PartOff, Stage, Thread, number};
+use super::{bore, way};
 use crate::kernel::speed::{self, Kind};
 use crate::plan::bench::kind_of;
 use crate::plan::turned::largest_step;
 use crate::plan::{Operation, PartPlan};
-use movement::part::{Body, Part, TurnedBody};
+use kurbo::Point;
+use movement::part::{Body, Part, Step, TurnedBody};
 use reckon::Trouble;
 use record::facts::{CutterUse, Lathe, Shop};
+use shape::profile::Segment;
+use shape::segment::Sense;
 
 /// What an operation of a lathe is to a program: bare millimetres from the free end, degrees.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,10 +40,14 @@ pub enum OnLathe {
         /// Whether the chips crumble.
         crumbles: bool,
     },
+    /// Boring what was drilled.
+    Bore(Bore),
     /// A groove in the outside.
     Groove(Groove),
     /// A groove in the free face.
     FaceGroove(FaceGroove),
+    /// A cone or a curve: its step begins where the cylinder that is turned for it does.
+    Shape,
     /// The end of a step chamfered before its thread: where the step begins.
     Chamfer {
         /// From the free end.
@@ -65,10 +73,8 @@ pub enum OnLathe {
 /// that the program does not make.
 fn rungs(body: &TurnedBody, operations: &[Operation]) -> Option<(Vec<Rung>, bool)> {
     let last = largest_step(&body.steps);
-    let plain = |steps: &[movement::part::Step]| {
-        steps.iter().all(|s| !s.curved && s.end.is_none() && s.knurl.is_none())
-    };
-    let rises = |all: &[Rung]| all.windows(2).all(|w| w[0].radius <= w[1].radius + 1e-9);
+    let plain = |steps: &[Step]| steps.iter().all(|s| s.knurl.is_none());
+    let rises = |all: &[Rung]| all.windows(2).all(|w| w[0].radius <= w[1].lowest() + 1e-9);
     let long = |all: &[Rung]| all.iter().all(|r| r.length > 2.0 * LEFT);
     let grooved = |from: f64| {
         operations
@@ -102,8 +108,12 @@ fn rungs(body: &TurnedBody, operations: &[Operation]) -> Option<(Vec<Rung>, bool
             continue;
         }
         let radius = turned(from).unwrap_or((s.size.nominal.bare().in_mm() + middle) / 2.0);
-        let chamfer = chamfered(from).filter(|c| *c < 0.5 * radius && first.is_empty()).unwrap_or(0.0);
-        first.push(Rung { length: to - from, radius, chamfer });
+        let threaded = chamfered(from).filter(|c| *c < 0.5 * radius && first.is_empty());
+        first.push(match (threaded, drawn(body, s)?) {
+            (Some(chamfer), _) => Rung::cylinder(to - from, radius, chamfer),
+            (None, Drawn::Cylinder { chamfer }) => Rung::cylinder(to - from, radius, chamfer),
+            (None, Drawn::Curved(rung)) => rung,
+        });
     }
     if plain(&body.steps[..=last])
         && rises(&first)
@@ -112,7 +122,8 @@ fn rungs(body: &TurnedBody, operations: &[Operation]) -> Option<(Vec<Rung>, bool
     {
         return Some((first, false));
     }
-    if body.steps.iter().any(|s| s.undercut) || !plain(&body.steps) {
+    let shaped = |s: &Step| s.undercut || s.curved || s.end.is_some();
+    if body.steps.iter().any(shaped) || !plain(&body.steps) {
         return None;
     }
     let mut all: Vec<Rung> = body
@@ -121,11 +132,60 @@ fn rungs(body: &TurnedBody, operations: &[Operation]) -> Option<(Vec<Rung>, bool
         .map(|s| {
             let (from, to) = (s.from.bare().in_mm(), s.to.bare().in_mm());
             let middle = (s.size.upper.bare().in_mm() + s.size.lower.bare().in_mm()) / 2.0;
-            Rung { length: to - from, radius: (s.size.nominal.bare().in_mm() + middle) / 2.0, chamfer: 0.0 }
+            Rung::cylinder(to - from, (s.size.nominal.bare().in_mm() + middle) / 2.0, 0.0)
         })
         .collect();
     all.reverse();
     (rises(&all) && long(&all)).then_some((all, true))
+}
+/// A step as its outline shows it.
+enum Drawn {
+    /// A cylinder, its free edge chamfered at 45° or sharp.
+    Cylinder { chamfer: f64 },
+    /// Anything else that rises.
+    Curved(Rung),
+}
+/// A step as the part's own outline shows it; nothing where it falls towards the chuck.
+fn drawn(body: &TurnedBody, s: &Step) -> Option<Drawn> {
+    let (from, to) = (s.from.bare().in_mm(), s.to.bare().in_mm());
+    let inside = |g: &&Segment| {
+        let middle = g.at(0.5).x;
+        middle > from + 1e-6 && middle < to - 1e-6
+    };
+    // Seen from the free end: z falls, and what turned left turns right.
+    let seen = |p: Point| Point::new(from - p.x, p.y);
+    let pieces = body.solid.outer.segments().iter().filter(inside).map(|g| match *g {
+        Segment::Line { from, to } => Segment::Line { from: seen(from), to: seen(to) },
+        Segment::Arc { from, to, centre, radius, sense } => Segment::Arc {
+            from: seen(from),
+            to: seen(to),
+            centre: seen(centre),
+            radius,
+            sense: if sense == Sense::Left { Sense::Right } else { Sense::Left },
+        },
+    });
+    let pieces: Vec<Segment> = pieces.collect();
+    let level = |g: &Segment| matches!(g, Segment::Line { from, to } if (from.y - to.y).abs() < 1e-6);
+    match pieces.as_slice() {
+        [] => None,
+        [one] if level(one) => Some(Drawn::Cylinder { chamfer: 0.0 }),
+        [Segment::Line { from, to }, two]
+            if level(two) && (to.y - from.y - (from.x - to.x)).abs() < 1e-6 && to.y > from.y =>
+        {
+            Some(Drawn::Cylinder { chamfer: to.y - from.y })
+        }
+        all => {
+            let radius = all.last()?.to().y;
+            way::rises(all).then(|| {
+                Drawn::Curved(Rung {
+                    length: to - from,
+                    radius,
+                    chamfer: 0.0,
+                    form: Form::Curved(all.to_vec()),
+                })
+            })
+        }
+    }
 }
 /// A through hole is drilled for one part at a time, just into the parting cut: the program runs for each part anew.
 fn own_hole(d: &Drill, through: bool, crumbles: bool, at: Option<f64>, blade: Option<&Blade>) -> Drill {
@@ -142,7 +202,7 @@ fn order(
     c: &Cutting,
     turning: &str,
     habits: &Habits,
-) -> (Vec<Do>, Vec<Cannot>) {
+) -> Option<(Vec<Do>, Vec<Cannot>)> {
     let rpm = |o: &Operation| o.speed.map_or(c.rpm, |s| habits.speed(s.bare().in_rpm()));
     let blade = operations.iter().find_map(|o| match &o.program {
         Some(OnLathe::PartOff { blade, .. }) => blade.clone(),
@@ -152,15 +212,15 @@ fn order(
         Some(OnLathe::PartOff { at, .. }) => Some(*at),
         _ => None,
     });
-    let mut outside = stage::outside(rungs, c, turning);
+    let mut outside = stage::outside(rungs, c, turning)?;
     let mut all = Vec::new();
     let mut cannot = Vec::new();
-    let mut bore: Option<f64> = None;
+    let mut through_hole: Option<f64> = None;
     let mut spots: Option<&str> = None;
     // Grooves and threads only after holes; what is by hand keeps its place.
     for o in operations {
         let made = match &o.program {
-            Some(OnLathe::Face | OnLathe::Turn { .. }) => {
+            Some(OnLathe::Face | OnLathe::Turn { .. } | OnLathe::Shape) => {
                 outside.does.push(o.title.clone());
                 continue;
             }
@@ -181,9 +241,19 @@ fn order(
                 }
                 let fits = d.dips.last().is_some_and(|(to, _)| *to <= d.flutes);
                 if fits && *through {
-                    bore = Some(0.5 * d.across);
+                    through_hole = Some(0.5 * d.across);
                 }
                 fits.then(|| stage::drill(d, rpm(o)))
+            }
+            Some(OnLathe::Bore(own)) => {
+                let beyond = part_at.zip(blade.as_ref()).map(|(at, b)| at + b.width);
+                let depth = beyond.filter(|_| own.through).unwrap_or(own.depth);
+                let made =
+                    bore::bore(&Bore { depth, deepest: own.deepest.min(c.deepest), ..own.clone() }, rpm(o));
+                if made.is_some() && own.through {
+                    through_hole = Some(own.radius);
+                }
+                made
             }
             Some(OnLathe::Groove(g)) => {
                 blade.as_ref().and_then(|b| stage::groove(g, rungs, c.bar, b, rpm(o)))
@@ -197,7 +267,7 @@ fn order(
                 }
             },
             Some(OnLathe::PartOff { at, .. }) => {
-                let part = PartOff { at: *at, bore };
+                let part = PartOff { at: *at, bore: through_hole };
                 blade.as_ref().and_then(|b| stage::part_off(&part, c.bar, b, rpm(o)))
             }
         };
@@ -208,7 +278,7 @@ fn order(
     }
     all.insert(0, Do::Stage(Box::new(outside)));
     // What is left to the hands at the end follows no program.
-    (all, cannot)
+    Some((all, cannot))
 }
 /// The programs of a shop's lathe, and warnings where its control lacks a word.
 pub fn programs(shop: &Shop, parts: &[Part], plans: &[PartPlan]) -> (Vec<Program>, Vec<Trouble>) {
@@ -241,12 +311,13 @@ pub fn programs(shop: &Shop, parts: &[Part], plans: &[PartPlan]) -> (Vec<Program
         if rungs.iter().any(|r| r.radius > radius + 1e-6) {
             continue;
         }
-        let outside_only = [Do::Stage(Box::new(stage::outside(&rungs, &c, &cutter.name)))];
-        let (order, cannot) = if other_end {
-            (outside_only.to_vec(), Vec::new())
+        let made = if other_end {
+            let outside = stage::outside(&rungs, &c, &cutter.name);
+            outside.map(|s| (vec![Do::Stage(Box::new(s))], Vec::new()))
         } else {
             order(&first.operations, &rungs, &c, &cutter.name, &habits)
         };
+        let Some((order, cannot)) = made else { continue };
         let name = &part.common.name;
         let work = Work { name, rungs: &rungs, cutting: &c, order: &order };
         let hand: Vec<&str> = order

@@ -1,13 +1,16 @@
-//! Facing, roughing and finishing the outside of parts that grow towards the chuck.
+//! Facing, roughing and finishing the outside of parts that grow towards the chuck: cylinders, cones, curves.
 //!
 //! The tool is controlled at its tip: the corner of the two lines that touch its nose from the left and from
-//! below. Along cylinders and faces the tip runs on the outline; on a chamfer the nose would leave 2 − √2 of its
-//! radius, so the way goes in by that much.
+//! below. The way of the nose's middle is found first; the tip goes along with it.
 
-use super::super::hand_over::{Ring, ToolShape, ToolWay};
+use super::super::hand_over::{ToolShape, ToolWay};
 use super::super::{Act, To};
+use super::way;
 use kurbo::Point;
 use reckon::maths::{PI, cos, sin};
+use shape::profile::Segment;
+use shape::region::{Corner, Region};
+use shape::segment::Sense;
 
 /// Radius of the nose of a small turning tool, millimetres.
 pub(super) const NOSE: f64 = 0.2;
@@ -18,15 +21,55 @@ pub(super) const FACE: f64 = 0.5;
 /// More or less than this is a fault of the program.
 pub(super) const ROOM: f64 = 0.01;
 
+/// How closely outlines follow curves.
+const FINE: f64 = 2.0e-4;
+
+/// Form of a stretch of the outside.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Form {
+    /// A cylinder.
+    Straight,
+    /// A cone.
+    Cone {
+        /// Its radius at its free end.
+        begins: f64,
+    },
+    /// Lines and arcs that rise towards the chuck: (z, radius), z nothing where it begins and falling.
+    Curved(Vec<Segment>),
+}
 /// A stretch of the outside, from the free end on.
-#[derive(Copy, Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Rung {
     /// How long.
     pub length: f64,
-    /// Its radius.
+    /// Its radius; where it is no cylinder, at its end.
     pub radius: f64,
-    /// Chamfer on its corner towards the free end; none where zero.
+    /// Chamfer on its corner towards the free end, of a cylinder; none where zero.
     pub chamfer: f64,
+    /// Its form.
+    pub form: Form,
+}
+impl Rung {
+    /// A cylinder.
+    #[must_use]
+    pub const fn cylinder(length: f64, radius: f64, chamfer: f64) -> Rung {
+        Rung { length, radius, chamfer, form: Form::Straight }
+    }
+    /// Its radius at its free end; the bar's own skin keeps its corner.
+    pub(super) fn begins(&self, c: &Cutting) -> f64 {
+        match &self.form {
+            Form::Straight if self.radius > c.bar - 1e-6 => self.radius,
+            _ => self.lowest(),
+        }
+    }
+    /// Its radius at its free end, where its corner is cut.
+    pub(super) fn lowest(&self) -> f64 {
+        match &self.form {
+            Form::Straight => self.radius - self.chamfer,
+            Form::Cone { begins } => *begins,
+            Form::Curved(pieces) => pieces.first().map_or(self.radius, |s| s.from().y),
+        }
+    }
 }
 /// How a piece is cut.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,9 +87,14 @@ pub struct Cutting {
 }
 
 /// The acts that turn rungs from a bar; their radii do not fall towards the chuck. The tool stands clear in front,
-/// the spindle turns.
-pub(super) fn turn(rungs: &[Rung], c: &Cutting) -> Vec<Act> {
+/// the spindle turns. Nothing where the nose does not come everywhere.
+pub(super) fn turn(rungs: &[Rung], c: &Cutting) -> Option<Vec<Act>> {
     let length: f64 = rungs.iter().map(|r| r.length).sum();
+    let line = way::outline(rungs, c);
+    if !way::rises(&line) {
+        return None;
+    }
+    let (fine, rough) = (way::circle(&line, NOSE)?, way::circle(&line, NOSE + LEFT)?);
     let out = c.bar + 1.0;
     let mut acts = vec![
         Act::Rapid(To::x(out)),
@@ -57,7 +105,8 @@ pub(super) fn turn(rungs: &[Rung], c: &Cutting) -> Vec<Act> {
         Act::Rapid(To::x(out)),
     ];
     // Rough: each pass as far as the outline with its allowance lets it.
-    let least = rungs.first().map_or(c.bar, |r| r.radius) + LEFT;
+    let least = rungs.first().map_or(c.bar, |r| r.begins(c).max(0.0)) + LEFT;
+    let least = rungs.first().filter(|r| r.form == Form::Straight).map_or(least, |r| r.radius + LEFT);
     let passes = ((c.bar - least) / c.deepest - 1e-9).ceil().max(0.0);
     if passes > 0.0 {
         acts.push(Act::Remark("rough".into()));
@@ -67,80 +116,59 @@ pub(super) fn turn(rungs: &[Rung], c: &Cutting) -> Vec<Act> {
     while k <= passes {
         let radius = c.bar - each * k;
         k += 1.0;
-        let open = rungs.iter().take_while(|r| r.radius + LEFT <= radius + 1e-9);
-        let run: f64 = open.map(|r| r.length).sum();
-        if run <= LEFT {
+        let end = match way::reaches(&rough, radius + NOSE + 1e-6) {
+            Some(z) => z - NOSE,
+            None => -(length + c.beyond),
+        };
+        if end >= -LEFT {
             continue;
         }
-        let end = if run > length - 1e-9 { -(length + c.beyond) } else { -run + LEFT };
         acts.push(Act::Rapid(To::x(radius)));
         acts.push(Act::Line { to: To::z(end), feed: c.feeds.0 });
         acts.push(Act::Line { to: To::x(radius + each + 0.2), feed: c.feeds.0 });
         acts.push(Act::Rapid(To::z(1.0)));
     }
+    // Steps on a cone or a curve are taken off before the last cut, which is then even.
+    if rungs.iter().any(|r| r.form != Form::Straight) {
+        acts.push(Act::Remark("along the outline, with its allowance".into()));
+        along(&mut acts, &rough, c, c.feeds.0);
+        acts.push(Act::Line { to: To::x(out), feed: c.feeds.0 });
+        acts.push(Act::Rapid(To::z(1.0)));
+    }
     acts.push(Act::Remark("finish".into()));
-    let way = way(rungs, c);
-    if let Some(&first) = way.first() {
-        acts.push(Act::Rapid(To::x(first.y)));
-        for p in &way {
-            acts.push(Act::Line { to: To::radius_z(p.y, p.x), feed: c.feeds.1 });
-        }
-    }
+    along(&mut acts, &fine, c, c.feeds.1);
     acts.push(Act::Line { to: To::x(out), feed: c.feeds.0 });
-    acts
+    Some(acts)
 }
-/// The way of the tip along the outline: (z, radius).
-fn way(rungs: &[Rung], c: &Cutting) -> Vec<Point> {
-    let more = (2.0 - 2.0_f64.sqrt()) * NOSE;
-    let mut points = Vec::new();
-    let mut z = 0.0;
-    let mut before = -NOSE;
-    for (i, r) in rungs.iter().enumerate() {
-        let bar = r.radius > c.bar - 1e-6;
-        if r.chamfer > 0.0 && !bar {
-            let cut = r.chamfer + more;
-            points.push(Point::new(z, (r.radius - cut).max(before)));
-            points.push(Point::new(z - cut, r.radius));
-        } else {
-            points.push(Point::new(z, r.radius));
-        }
-        if bar {
-            break;
-        }
-        z -= r.length;
-        let last = i + 1 == rungs.len();
-        points.push(Point::new(if last { z - c.beyond } else { z }, r.radius));
-        before = r.radius;
-    }
-    points
-}
-/// Outline of the half section: hollow corners as drawn, or with what the nose leaves in them.
-pub(super) fn outline(rungs: &[Rung], c: &Cutting, with_nose: bool) -> Ring {
-    let length: f64 = rungs.iter().map(|r| r.length).sum::<f64>() + c.beyond;
-    let mut ring = vec![(-length, 0.0), (0.0, 0.0)];
-    let mut z = 0.0;
-    for (i, r) in rungs.iter().enumerate() {
-        if i > 0 && with_nose {
-            let low = rungs[i - 1].radius;
-            ring.push((z + NOSE, low));
-            ring.push((z + NOSE, (low + NOSE).min(r.radius)));
-            if low + NOSE < r.radius - r.chamfer {
-                ring.push((z, low + NOSE));
+/// The tip along a way of the nose's middle, from in front of the face to where the bar's own skin begins.
+fn along(acts: &mut Vec<Act>, line: &[Segment], c: &Cutting, feed: f64) {
+    let tip: Vec<Segment> = line.iter().map(|s| way::moved(s, -NOSE, -NOSE)).collect();
+    let skin = |s: &Segment| s.from().y.min(s.to().y) > c.bar - 1e-6;
+    // The first piece is the face, turned before.
+    let Some(start) = tip.first().map(Segment::to) else { return };
+    acts.push(Act::Rapid(To::x(start.y)));
+    acts.push(Act::Line { to: To::radius_z(start.y, start.x), feed });
+    for s in tip.iter().skip(1).take_while(|s| !skin(s)) {
+        acts.push(match *s {
+            Segment::Line { to, .. } => Act::Line { to: To::radius_z(to.y, to.x), feed },
+            Segment::Arc { to, centre, sense, .. } => {
+                let across = |p: Point| Point::new(p.y, p.x);
+                Act::Arc { to: across(to), centre: across(centre), clockwise: sense == Sense::Right, feed }
             }
-        } else if i > 0 {
-            ring.push((z, rungs[i - 1].radius));
-        }
-        let bar = r.radius > c.bar - 1e-6;
-        if r.chamfer > 0.0 && !bar {
-            ring.push((z, r.radius - r.chamfer));
-            ring.push((z - r.chamfer, r.radius));
-        } else {
-            ring.push((z, r.radius));
-        }
-        z -= r.length;
-        ring.push((if i + 1 == rungs.len() { -length } else { z }, r.radius));
+        });
     }
-    ring
+}
+/// The half section as it must be at least, and with what the nose leaves in hollow corners.
+pub(super) fn sections(rungs: &[Rung], c: &Cutting) -> (Region, Region) {
+    let length: f64 = rungs.iter().map(|r| r.length).sum::<f64>() + c.beyond;
+    let mut points = vec![Point::new(-length, 0.0), Point::ZERO];
+    points.extend(way::sampled(&way::outline(rungs, c), FINE).into_iter().skip(1));
+    let drawn = Region::polygon(&points).unwrap_or_else(|_| Region::empty());
+    // Where a circle of the nose's radius does not come in from outside.
+    let grown = drawn.offset(NOSE, Corner::Round, FINE);
+    let left = grown.and_then(|g| g.offset(-NOSE, Corner::Round, FINE));
+    let with_nose = left.map_or_else(|_| drawn.clone(), |left| drawn.union(&left));
+    (drawn, with_nose)
 }
 /// The tool about its tip.
 pub(super) fn tool() -> ToolShape {

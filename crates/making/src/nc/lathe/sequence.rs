@@ -94,10 +94,9 @@ pub fn pieces(work: &Work<'_>, habits: &Habits, travel: [(f64, f64); 2]) -> Vec<
     let length: f64 = work.rungs.iter().map(|r| r.length).sum();
     let back = -(length + c.beyond) - 3.0;
     let bar = rectangle(back - 15.0, FACE, 0.0, c.bar);
-    let whole = |with_nose| {
-        let tail = rectangle(back - 15.0, -(length + c.beyond), 0.0, c.bar);
-        region(&outside::outline(work.rungs, c, with_nose)).union(&region(&tail))
-    };
+    let tail = region(&rectangle(back - 15.0, -(length + c.beyond), 0.0, c.bar));
+    let (drawn, with_nose) = outside::sections(work.rungs, c);
+    let (drawn, with_nose) = (drawn.union(&tail), with_nose.union(&tail));
     let mut stands = region(&bar);
     // What must stay and what may stay, before the next stage.
     let (mut least, mut most) = (stands.clone(), stands.clone());
@@ -125,11 +124,12 @@ pub fn pieces(work: &Work<'_>, habits: &Habits, travel: [(f64, f64); 2]) -> Vec<
             says.push(stage.says.clone());
             does.extend(stage.does.iter().cloned());
             if stage.takes.is_empty() {
-                (least, most) = (whole(false), whole(true));
+                (least, most) = (drawn.clone(), with_nose.clone());
             }
+            let stays = Region::union_of(&stage.leaves.iter().map(region).collect::<Vec<_>>());
             for ring in &stage.takes {
                 let gone = region(ring);
-                (least, most) = (least.difference(&gone), most.difference(&gone));
+                (least, most) = (least.difference(&gone), most.difference(&gone.difference(&stays)));
             }
             parted = parted.or(stage.parts_at);
             let place = numbers.iter().position(|n| *n == stage.tool).unwrap_or_else(|| {

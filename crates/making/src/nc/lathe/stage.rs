@@ -33,6 +33,8 @@ pub struct Stage {
     pub acts: Vec<Act>,
     /// The metal that it takes.
     pub takes: Vec<Ring>,
+    /// Of that, what it may leave: its nose in hollow corners.
+    pub leaves: Vec<Ring>,
     /// Where its back face ends, if it parts the work off.
     pub parts_at: Option<f64>,
 }
@@ -47,6 +49,26 @@ pub struct Drill {
     pub dips: Vec<(f64, bool)>,
     /// Length of its flutes.
     pub flutes: f64,
+    /// Its name.
+    pub name: String,
+}
+/// A drilled hole bored to its size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bore {
+    /// Radius that was drilled.
+    pub drilled: f64,
+    /// Radius that it is bored to.
+    pub radius: f64,
+    /// How deep, at full width.
+    pub depth: f64,
+    /// Whether it goes through; else its bottom is faced flat round the drill's cone.
+    pub through: bool,
+    /// Deepest cut, on the radius.
+    pub deepest: f64,
+    /// Diameter of the least hole that the tool enters.
+    pub enters: f64,
+    /// How far it reaches.
+    pub reach: f64,
     /// Its name.
     pub name: String,
 }
@@ -196,10 +218,10 @@ fn bites(from: f64, to: f64, most: f64) -> Vec<f64> {
     all
 }
 
-/// The outside.
+/// The outside; nothing where the tool does not come everywhere.
 #[must_use]
-pub fn outside(rungs: &[Rung], c: &Cutting, tool: &str) -> Stage {
-    Stage {
+pub fn outside(rungs: &[Rung], c: &Cutting, tool: &str) -> Option<Stage> {
+    Some(Stage {
         word: "outside",
         says: "outside".into(),
         does: Vec::new(),
@@ -210,10 +232,11 @@ pub fn outside(rungs: &[Rung], c: &Cutting, tool: &str) -> Stage {
         ),
         shape: outside::tool(),
         rpm: c.rpm,
-        acts: outside::turn(rungs, c),
+        acts: outside::turn(rungs, c)?,
         takes: Vec::new(),
+        leaves: Vec::new(),
         parts_at: None,
-    }
+    })
 }
 /// A spot for a drill, to nine tenths of its width.
 #[must_use]
@@ -243,6 +266,7 @@ pub fn spot(d: &Drill, rpm: f64) -> Stage {
             Act::Rapid(To::z(CHANGE)),
         ],
         takes: vec![vec![(0.0, 0.0), (0.0, depth), (-depth, 0.0)]],
+        leaves: Vec::new(),
         parts_at: None,
     }
 }
@@ -289,6 +313,7 @@ pub fn drill(d: &Drill, rpm: f64) -> Stage {
         rpm,
         acts,
         takes: vec![vec![(0.0, 0.0), (0.0, radius), (-(before - tip), radius), (-before, 0.0)]],
+        leaves: Vec::new(),
         parts_at: None,
     }
 }
@@ -354,7 +379,7 @@ pub fn groove(g: &Groove, rungs: &[Rung], bar: f64, b: &Blade, rpm: f64) -> Opti
         let z = -from - b.width - (width - b.width) * share;
         acts.push(Act::Rapid(To::z(z)));
         acts.push(Act::Rapid(To::x(start)));
-        plunge(&mut acts, b, (start, surface, g.radius), 0.03, None);
+        plunge(&mut acts, b, (start, surface, g.radius), 0.03, Some(near_axis(bar)));
         acts.push(Act::Wait { seconds: (120.0 / rpm).max(0.1) });
         acts.push(Act::Rapid(To::x(start)));
         k += 1.0;
@@ -369,8 +394,13 @@ pub fn groove(g: &Groove, rungs: &[Rung], bar: f64, b: &Blade, rpm: f64) -> Opti
         rpm,
         acts,
         takes: vec![rectangle(-to, -from, g.radius, bar + 1.0)],
+        leaves: Vec::new(),
         parts_at: None,
     })
+}
+/// From this radius down a blade is fed slowly: the work has little left to hold it.
+fn near_axis(bar: f64) -> f64 {
+    (0.3 * bar).min(1.5)
 }
 /// Parts the work off, slowly near the axis. Nothing where the blade does not reach.
 #[must_use]
@@ -380,7 +410,7 @@ pub fn part_off(p: &PartOff, bar: f64, b: &Blade, rpm: f64) -> Option<Stage> {
     if start - to > b.reach + NEAR {
         return None;
     }
-    let near = (0.3 * bar).min(1.5);
+    let near = near_axis(bar);
     let feed = 0.03;
     let mut acts = vec![Act::Rapid(To::x(start + 1.0)), Act::Rapid(To::z(-p.at - b.width))];
     acts.push(Act::Rapid(To::x(start)));
@@ -397,6 +427,7 @@ pub fn part_off(p: &PartOff, bar: f64, b: &Blade, rpm: f64) -> Option<Stage> {
         rpm,
         acts,
         takes: vec![rectangle(-p.at - b.width, -p.at, 0.0, bar + 1.0)],
+        leaves: Vec::new(),
         parts_at: Some(p.at),
     })
 }
@@ -465,6 +496,7 @@ pub fn face_groove(g: &FaceGroove, rpm: f64) -> Stage {
         rpm,
         acts,
         takes: vec![at_depth],
+        leaves: Vec::new(),
         parts_at: None,
     }
 }
@@ -555,6 +587,7 @@ pub fn thread(t: &Thread, habits: &Habits, rpm: f64) -> Result<Stage, Cannot> {
         rpm,
         acts,
         takes,
+        leaves: Vec::new(),
         parts_at: None,
     })
 }
