@@ -23,6 +23,7 @@ pub mod strip;
 pub mod sway;
 pub mod swing;
 pub mod warmth;
+pub mod weather;
 
 pub use asks::asks;
 

@@ -17,6 +17,18 @@ pub fn fixed(x: f64, decimals: usize) -> String {
         text
     }
 }
+/// A number with `decimals` places and its sign; nothing has none.
+#[must_use]
+pub fn signed(x: f64, decimals: usize) -> String {
+    let text = fixed(x.abs(), decimals);
+    if text.bytes().all(|b| matches!(b, b'0' | b'.')) {
+        text
+    } else if x < 0.0 {
+        format!("−{text}")
+    } else {
+        format!("+{text}")
+    }
+}
 /// A number with `digits` significant figures and no trailing zeros; figures before the point are all kept,
 /// and what is smaller than 1e-12 or so is written with a power of ten.
 #[must_use]

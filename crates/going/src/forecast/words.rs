@@ -12,15 +12,7 @@ pub fn degrees(a: f64) -> String {
 /// A rate with its sign.
 #[must_use]
 pub fn signed(rate: f64) -> String {
-    let text = fixed(rate.abs(), if rate.abs() < 100.0 { 2 } else { 1 });
-    let none = text.chars().all(|c| c == '0' || c == '.');
-    if none {
-        text
-    } else if rate < 0.0 {
-        format!("−{text}")
-    } else {
-        format!("+{text}")
-    }
+    reckon::print::signed(rate, if rate.abs() < 100.0 { 2 } else { 1 })
 }
 impl Halt {
     /// A name of few words.

@@ -31,7 +31,7 @@ pub use indication::IndicationDesign;
 pub use layout::Stand;
 pub use model::*;
 pub use motion::MotionDesign;
-pub use pendulum::PendulumDesign;
+pub use pendulum::{PendulumDesign, WeatherDesign};
 pub use plates::PlatesDesign;
 pub use teeth::top_word;
 pub use wheels::Crossing;

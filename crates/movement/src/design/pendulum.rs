@@ -2,7 +2,10 @@
 
 mod fits;
 mod hang;
+mod weather;
+
 pub(crate) use hang::CHOP_OVER;
+pub use weather::WeatherDesign;
 mod rate;
 
 use super::Train;
@@ -51,6 +54,8 @@ pub struct PendulumDesign {
     pub suspension: Option<SuspensionDesign>,
     /// Name of the table of what disturbs the rate.
     pub errors: reckon::Id,
+    /// What the room does to the rate, through a day and a year.
+    pub weather: WeatherDesign,
     /// Lines for the sheet: what, and where in the book.
     pub told: Vec<(&'static str, reckon::Id)>,
 }
@@ -217,6 +222,7 @@ pub(super) fn pendulum(
         nut: rated.0,
         suspension,
         errors: rated.1,
+        weather: rated.2,
         told,
     })
 }

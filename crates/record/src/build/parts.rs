@@ -40,6 +40,8 @@ pub(super) fn site(n: &Node) -> Site {
         latitude: n.angle("latitude"),
         altitude: n.length("altitude"),
         temperature: n.temperature("temperature"),
+        warmer_by_day: n.difference("warmer_by_day"),
+        warmer_by_year: n.difference("warmer_by_year"),
     }
 }
 pub(super) fn style(word: &str) -> LengthStyle {

@@ -1,7 +1,9 @@
 //! The design side: what the maker wants.
 
 use super::movement::MovementFacts;
-use reckon::{Angle, Count, Diameter, Length, LengthStyle, Place, Ratio, Temperature, Time, Val};
+use reckon::{
+    Angle, Count, Diameter, Length, LengthStyle, Place, Ratio, Temperature, TemperatureDifference, Time, Val,
+};
 use std::sync::Arc;
 use tables::material::Material;
 use tables::thread::Thread;
@@ -559,6 +561,10 @@ pub struct Site {
     pub altitude: Option<Val<Length>>,
     /// Usual temperature.
     pub temperature: Option<Val<Temperature>>,
+    /// From the mean of a day to its warmest.
+    pub warmer_by_day: Option<Val<TemperatureDifference>>,
+    /// From the mean of a year to its warmest.
+    pub warmer_by_year: Option<Val<TemperatureDifference>>,
 }
 /// All that `clock.toml` says.
 #[derive(Clone, Debug)]

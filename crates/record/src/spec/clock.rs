@@ -136,6 +136,18 @@ pub(super) const SITE_KEYS: &[Key] = &[
     ),
     may("altitude", Kind::Quantity(Of::Length, Range::Far), "Height above the sea.", "\"60 m\""),
     may("temperature", Kind::Quantity(Of::Temperature, Range::Any), "Usual temperature.", "\"18 degC\""),
+    may(
+        "warmer_by_day",
+        Kind::Quantity(Of::Difference, Range::NotNegative),
+        "How much warmer than a day's mean the room gets in the afternoon.",
+        "\"1.5 K\"",
+    ),
+    may(
+        "warmer_by_year",
+        Kind::Quantity(Of::Difference, Range::NotNegative),
+        "How much warmer than a year's mean the room gets in summer.",
+        "\"4 K\"",
+    ),
 ];
 static LIMITS: Section = Section {
     name: "limits",

@@ -5,6 +5,7 @@
 //! only written in the units that the project asked for.
 
 mod assembly;
+mod chart;
 mod cover;
 pub mod figures;
 mod fire;

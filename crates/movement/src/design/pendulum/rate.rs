@@ -1,5 +1,6 @@
 //! How the pendulum is rated and what disturbs its rate. Rates are in seconds a day, + gains.
 
+use super::weather::{self, Air, WeatherDesign};
 use super::{Hung, NutDesign, SuspensionDesign, by};
 use ::pendulum::errors::{self, State};
 use ::pendulum::impulse::Push;
@@ -23,12 +24,12 @@ pub(super) struct Given<'a> {
     pub(super) length: Val<Length>,
     pub(super) quality: Val<Ratio>,
 }
-/// Nut, tray, warmth, air and arc; the nut's sizes and where the table of errors stands.
+/// Nut, tray, warmth, air and arc; the nut's sizes, where the table of errors stands, and what a room does to the rate.
 pub(super) fn rate(
     g: &Given<'_>,
     book: &mut Book,
     told: &mut Vec<(&'static str, Id)>,
-) -> (Option<NutDesign>, Id) {
+) -> (Option<NutDesign>, Id, WeatherDesign) {
     let nut = nut(g, book, told);
     tray(g, book, told);
     let per_kelvin = warmth_of(g, book, told);
@@ -117,7 +118,8 @@ pub(super) fn rate(
     let columns = ["cause", "unit", "s/day per unit", "in a house", "s/day"];
     let rule = "one cause at a time, at the running arc";
     let table = book.table("pendulum.errors", &columns, rows, rule, ids, &errors::TABLE);
-    (nut, table)
+    let air = Air { state, per_kelvin, pressure, temperature, of_air: in_air };
+    (nut, table, weather::weather(g, &air, book))
 }
 /// The push of a dead-beat escapement, where lift and lock are written.
 fn push(facts: &MovementFacts) -> Option<Push> {

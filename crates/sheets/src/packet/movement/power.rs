@@ -1,6 +1,7 @@
 //! The drive and the pendulum: what is given, what is lost, what disturbs the rate.
 
 mod picture;
+mod room;
 
 use crate::packet::{Contents, figures, operations};
 use crate::{Block, Caution, Figure, Fit, Picture, Sheet, Text};
@@ -62,6 +63,9 @@ pub(super) fn sheets(
             number: number(),
             blocks: pendulum(of, p),
         });
+        let (blocks, pictures) = room::room(of, &p.weather);
+        all.push(Sheet { title: "pendulum".to_owned(), part: String::new(), number: number(), blocks });
+        drawings.extend(pictures);
     }
     all
 }
