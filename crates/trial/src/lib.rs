@@ -13,7 +13,7 @@ use reckon::{Kind, Trouble};
 use std::sync::Arc;
 
 pub use from_plan::of;
-pub use text::{FORM, read};
+pub use text::{FORM, WORDS, read};
 
 /// How a machine is set up.
 #[derive(Debug, Clone, PartialEq)]

@@ -85,6 +85,10 @@ const TOOL: &[&str] = &[
     "near_axis",
 ];
 
+/// Every word that a set-up may hold, by what it stands in.
+pub const WORDS: &[(&str, &[&str])] =
+    &[("set-up", TOP), ("control", CONTROL), ("shape", SHAPE), ("tool", TOOL)];
+
 /// Reads a set-up.
 ///
 /// # Errors

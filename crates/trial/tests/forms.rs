@@ -1,6 +1,10 @@
 //! The programs of the documentation are sound on their set-ups; spoiled in one place they are not.
 
-use trial::{FORM, read};
+use proof::control::{
+    Across, Centre, Distance, DwellIn, FeedMode, Machine, Percent, Plane, RapidPath, WithoutPoint,
+};
+use proof::turning::Way;
+use trial::{FORM, WORDS, read};
 
 const PLATE: &str = include_str!("../../../docs/programs/plate.nc");
 const PIN: &str = include_str!("../../../docs/programs/pin.nc");
@@ -35,4 +39,48 @@ fn spoiled_programs_are_caught() {
         let found = faults(set_up, &spoiled);
         assert!(found.iter().any(|f| f.starts_with(wrong)), "{was} -> {is}: {found:?}");
     }
+}
+
+/// The words of one heading of the documentation, in its order, with what each takes.
+fn documented(heading: &str) -> Vec<(String, String)> {
+    let page = include_str!("../../../docs/programs/words.md");
+    let begins = page.find(&format!("\n## {heading}\n")).unwrap_or_else(|| panic!("no heading '{heading}'"));
+    let section = &page[begins + 4..];
+    let section = &section[..section.find("\n## ").unwrap_or(section.len())];
+    let row = |line: &str| {
+        let cells: Vec<&str> = line.split('|').map(str::trim).collect();
+        let word = cells.get(1)?.strip_prefix('`')?.strip_suffix('`')?;
+        Some((word.to_owned(), (*cells.get(3)?).to_owned()))
+    };
+    section.lines().filter_map(row).collect()
+}
+#[test]
+fn every_word_that_is_read_is_documented_and_no_other() {
+    for (heading, words) in WORDS {
+        let own: Vec<String> = documented(heading).into_iter().map(|(word, _)| word).collect();
+        assert_eq!(&own, words, "{heading}");
+    }
+}
+#[test]
+fn habits_are_documented_by_the_words_that_are_read() {
+    let control = documented("control");
+    let quoted = |key: &str, of: &[(String, String)]| -> Vec<String> {
+        let (_, takes) = of.iter().find(|(word, _)| word == key).expect("it is there");
+        takes.split('"').skip(1).step_by(2).map(str::to_owned).collect()
+    };
+    macro_rules! same {
+        ($($key:literal $all:expr),+ $(,)?) => {$(
+            let words: Vec<&str> = $all.iter().map(|(word, _)| *word).collect();
+            assert_eq!(quoted($key, &control), words, $key);
+        )+};
+    }
+    same!(
+        "without_point" WithoutPoint::WORDS, "arcs" Centre::WORDS, "percent" Percent::WORDS,
+        "dwell" DwellIn::WORDS, "across" Across::WORDS, "plane" Plane::WORDS, "distance" Distance::WORDS,
+        "feed" FeedMode::WORDS, "rapids" RapidPath::WORDS,
+    );
+    let machine: Vec<&str> = Machine::WORDS.iter().map(|(word, _)| *word).collect();
+    assert_eq!(quoted("machine", &documented("set-up")), machine);
+    let ways: Vec<&str> = Way::WORDS.iter().map(|(word, _)| *word).collect();
+    assert_eq!(quoted("way", &documented("tool")), ways);
 }
