@@ -454,7 +454,7 @@ pub struct Prove {
     /// For a program from elsewhere: the text that says how its machine is set up
     #[arg(long, value_name = "FILE", conflicts_with = "shop", value_hint = ValueHint::FilePath)]
     pub set_up: Option<PathBuf>,
-    /// Print a set-up to begin with, every word explained; nothing is proved
+    /// Print a set-up to begin with; nothing is proved
     #[arg(long, value_enum, value_name = "MACHINE")]
     pub form: Option<FormOf>,
     /// Folder to write pictures of what is left into

@@ -4,6 +4,7 @@ mod commands;
 mod common;
 mod counts;
 mod enter;
+mod fits;
 mod going;
 mod help;
 mod prove;

@@ -155,7 +155,10 @@ impl Bench<'_> {
             ),
             _ => wanted,
         };
-        chosen_speed(self.book, name, wanted, &self.lathe.speeds, self.lathe.stepless)
+        let set = chosen_speed(self.book, name, wanted, &self.lathe.speeds, self.lathe.stepless);
+        let at = self.name(at);
+        super::fits::machine::too_fast(self.shop, (&at, &self.lathe.name), wanted, set, self.book);
+        set
     }
     /// Specific cutting force at a feed, straight edge.
     pub fn kc(&mut self, at: &str, feed: Val<Length>) -> Val<Pressure> {
@@ -230,6 +233,9 @@ pub fn feed(book: &mut Book, name: String, lathe: &Lathe, most: f64) -> Val<Leng
         .iter()
         .filter(|f| f.bare() <= limit)
         .max_by(|a, b| a.bare().value().total_cmp(&b.bare().value()));
+    if let Some(finest) = lathe.feeds.first().filter(|_| most <= 0.05) {
+        super::fits::machine::too_coarse(lathe, limit, *finest, book);
+    }
     match best.or(lathe.feeds.first()) {
         Some(f) => {
             let among = lathe

@@ -1,6 +1,7 @@
 //! A flat part: sheet, template, drill, saw, file.
 
 use super::batch::batch;
+use super::drills::drill_for;
 use super::fits::room;
 use super::hole::seen;
 use super::jig::Jigs;
@@ -235,8 +236,9 @@ pub(super) fn holes(
         let (x, y) = h.centre;
         let dx = work!(book, format!("{at}.dx"), |x, x0| x - x0, &GEOMETRY);
         let dy = work!(book, format!("{at}.dy"), |y, y0| y - y0, &GEOMETRY);
-        let (drill, then) = drill_for(h, shop, book, &at);
-        drilled.push(super::fits::pace::last_of(shop, &drill).unwrap_or(h.diameter.nominal));
+        let way = drill_for(h, (shop, metal.metal), book, &at);
+        drilled.push(way.last.unwrap_or(h.diameter.nominal));
+        let (drill, then) = (way.drills(), way.then);
         tapped |= h.thread.is_some();
         let dial = shop.mills.first().and_then(|m| m.dial.as_ref());
         let reading = |v: &Val<Length>| dial.map_or_else(|| v.shown(), |d| d.dial().text(v.bare()));
@@ -322,82 +324,9 @@ pub(super) fn drilling_speed(
     );
     let wanted = work!(book, format!("{at}.wanted"), |v, d| speed::turns(v, d), &speed::SURFACE);
     let speed = super::bench::chosen_speed(book, format!("{at}.speed"), wanted, &mill.speeds, mill.stepless);
+    super::fits::machine::too_fast(shop, (at, &mill.name), wanted, speed, book);
     let told = super::fits::pace::slow(shop, book, at, d, wanted, speed);
     Some((speed, told))
-}
-/// Drills for a hole, in order, and what brings it to size after them.
-pub(super) fn drill_for(h: &record::facts::Hole, shop: &Shop, book: &mut Book, at: &str) -> (String, String) {
-    let mut then = Vec::new();
-    let wanted = match &h.thread {
-        Some(t) => {
-            then.push(format!("tap {}", t.thread.name));
-            let size = t.thread.minor();
-            book.tabled(format!("{at}.minor"), size, t.thread.name.clone(), t.thread.source)
-        }
-        None => h.diameter.nominal,
-    };
-    let upper = wanted.bare() + h.diameter.upper.bare().max(Length::mm(0.1));
-    let list = &shop.drills.sizes;
-    // A hole that may be a tenth larger is drilled, not reamed.
-    let close = super::plate::open::close(h);
-    let reamer = super::plate::open::reamed(h, shop);
-    // A hole held closer than a drill cuts is drilled under its size and opened by hand.
-    let broached = close && !reamer;
-    let target = match (reamer, broached) {
-        (true, _) => wanted.bare() - Length::mm(0.1),
-        (_, true) => wanted.bare() - Length::mm(0.045),
-        _ => wanted.bare(),
-    };
-    let top = match (reamer, broached) {
-        (true, _) => target,
-        (_, true) => wanted.bare() - Length::mm(0.0299),
-        _ => upper,
-    };
-    let over = Length::mm(0.04);
-    let least = wanted.bare() + h.diameter.lower.bare();
-    let gives_size = |d: Diameter| !broached && d + over >= least && d + over <= upper;
-    let plain = h.thread.is_none() && !reamer;
-    let exact = plain && list.iter().any(|(_, d)| gives_size(d.bare()));
-    let ok = |d: Diameter| if exact { gives_size(d) } else { d <= top && d + Length::mm(0.5) >= target };
-    let best = list
-        .iter()
-        .filter(|(_, d)| ok(d.bare()))
-        .min_by(|a, c| (a.1.bare() - target).abs().value().total_cmp(&(c.1.bare() - target).abs().value()));
-    if plain && !exact && best.is_some() {
-        let by = match best {
-            Some((_, d)) if broached => super::plate::open::way(shop, book, at, wanted, *d).words(),
-            _ => "open by broach or round file to",
-        };
-        then.push(format!("{by} {}", wanted.shown()));
-    }
-    if reamer {
-        then.push(format!("ream {}", wanted.shown()));
-    }
-    if let Some((angle, d)) = &h.countersink {
-        then.push(format!("countersink {} to {}", angle.shown(), d.shown()));
-    }
-    let last = best.map_or(format!("{} (to buy)", wanted.shown()), |(n, _)| n.clone());
-    let name = match best.and_then(|(_, d)| pilot(shop, d.bare())) {
-        Some(first) => format!("{first}, {last}"),
-        None => last,
-    };
-    let verdict = super::bench::found(
-        book,
-        (format!("{at}.drill_found"), "the shop has a drill for this hole"),
-        usize::from(best.is_some()),
-        "drills of the shop near this size",
-    );
-    book.cure(verdict.id(), format!("buy a drill of {}", reckon::Shown::shown(&target)));
-    (name, if then.is_empty() { "deburr".to_owned() } else { then.join(", ") })
-}
-/// A drill over 3 mm follows one a little thicker than its own web, which does not cut.
-fn pilot(shop: &Shop, drill: Diameter) -> Option<String> {
-    if drill <= Diameter::mm(3.0) {
-        return None;
-    }
-    let (low, high) = (drill * 0.25, drill * 0.5);
-    let mut fits = shop.drills.sizes.iter().filter(|(_, d)| d.bare() >= low && d.bare() <= high);
-    fits.next().map(|(n, _)| n.clone())
 }
 /// Whether the table reaches all holes in one setting, with either side of the sheet along x.
 pub(super) fn travel(
@@ -429,11 +358,8 @@ pub(super) fn travel(
         |wide, high, along, across| wide <= along && high <= across || high <= along && wide <= across,
         &GEOMETRY
     );
-    book.cure(
-        verdict.id(),
-        "drill what is in reach, move the sheet, and pick up again from pins in two of its holes",
-    );
-    book.cure(verdict.id(), "prick the centres through the template and drill by hand");
+    let name = format!("{slug}.drilling.in_reach");
+    super::fits::machine::travel(shop, &name, &verdict, (wide, high), book);
     let (w, h, x, y) = (wide.bare(), high.bare(), along.bare(), across.bare());
     let (upright, lying) = (w <= x && h <= y, h <= x && w <= y);
     let field =

@@ -135,6 +135,7 @@ fn sizing(b: &mut Bench<'_>, at: &str, hole: &AxisHole, size: Val<Diameter>) -> 
                 "drills of the shop that serve",
             );
             b.book.cure(verdict.id(), format!("buy a drill of {}", wanted.shown()));
+            super::fits::tools::drills(b.book, &verdict, b.shop, size.bare(), most);
             Sizing { drill: wanted, drill_name: format!("{} (to buy)", wanted.shown()), reamer, bored: false }
         }
     }
@@ -312,8 +313,9 @@ fn bore(
         usize::from(tool.is_some()) + usize::from(broach),
         "boring tools that enter and broaches that reach the size",
     );
-    b.book.cure(verdict.id(), format!("a reamer or broach of {}", size.shown()));
-    b.book.cure(verdict.id(), "a smaller boring tool");
+    if !verdict.bare() {
+        super::fits::bored::cures(b, &at, &verdict, hole, (size, drilled), full);
+    }
     let speed = b.spindle(&at, Kind::Turning, false, size);
     let infeed = work!(
         b.book,

@@ -10,6 +10,7 @@ pub mod batch;
 pub mod bench;
 pub mod caution;
 pub mod cuts;
+mod drills;
 pub mod finish;
 pub mod fire;
 pub mod fits;

@@ -1,7 +1,8 @@
 //! A flat part whose outside is round: sawn square, bored, turned on its bore or on wax, toothed, crossed out.
 
 use super::bench::found;
-use super::flat::{drill_for, holes, sheet};
+use super::drills::drill_for;
+use super::flat::{holes, sheet};
 use super::hole::seen;
 use super::sheet::Share;
 use super::{
@@ -166,8 +167,8 @@ impl Round<'_> {
                 let way = match self.bored(one) {
                     Some(way) => way,
                     None => {
-                        let (drill, then) = drill_for(one, self.shop, book, &at);
-                        format!("Drill {drill}, then {then}.")
+                        let way = drill_for(one, (self.shop, self.metal.metal), book, &at);
+                        format!("Drill {}, then {}.", way.drills(), way.then)
                     }
                 };
                 operations.push(Operation {
@@ -242,9 +243,8 @@ impl Round<'_> {
             swings.id(),
             format!("saw and file closer: it is too large by {}", reckon::Shown::shown(&short)),
         );
-        if rough.bare() <= lathe.swing.bare() {
-            book.cure(swings.id(), "turn it over the bed with a hand rest: there it swings");
-        }
+        let name = format!("{}.turning.swings", self.slug);
+        super::fits::machine::swing(self.shop, lathe, &name, &swings, rough, book);
         Some(lathe)
     }
     /// How it is held on the lathe: in words, whether on wax.
@@ -382,6 +382,8 @@ impl Round<'_> {
             &lathe.speeds,
             lathe.stepless,
         );
+        let at = format!("{}.turning", self.slug);
+        super::fits::machine::too_fast(self.shop, (&at, &lathe.name), wanted, speed, book);
         let feed = super::bench::feed(book, format!("{}.turning.feed", self.slug), lathe, 0.05);
         let mut cautions = vec![Caution::Turning];
         if wax {

@@ -186,6 +186,9 @@ pub fn operation(h: &Hole<'_>, felt: Felt, shop: &Shop, book: &mut Book) -> Oper
         "taps of this thread in the shop's list",
     );
     book.cure(verdict.id(), format!("buy a tap {}", t.name));
+    if !verdict.bare() {
+        super::fits::tools::threads(book, &verdict, &shop.taps, t, "tap");
+    }
     book.cure(verdict.id(), "cut the thread with a boring tool ground to its form");
     let thin = t.major < Diameter::mm(2.0);
     let gentle = thin || !felt.metal.crumbles();

@@ -10,9 +10,9 @@ use crate::nc::lathe::OnLathe;
 use movement::part::{AxisHole, OutsideThread, Step};
 use reckon::source::GEOMETRY;
 use reckon::{
-    Alternative, Area, Cell, Count, Diameter, Force, Length, Pressure, Ratio, Source, Val, judge, work,
+    Alternative, Area, Book, Cell, Count, Diameter, Force, Length, Pressure, Ratio, Source, Val, judge, work,
 };
-use record::facts::{Cutter, CutterUse, Screwcutting, ThreadUse, Tip};
+use record::facts::{Cutter, CutterUse, Screwcutting, Shop, ThreadUse, Tip};
 use tables::thread::cut::{self, Nose};
 use tables::thread::passes::{self, CutLimits, Rule};
 use tables::thread::wheels::{self, Wheels};
@@ -85,6 +85,7 @@ pub fn outside(
                 "ways of making this thread in this shop",
             );
             b.book.cure(verdict.id(), format!("a die {}", thread.of.thread.name));
+            super::fits::tools::threads(b.book, &verdict, &b.shop.dies, &thread.of.thread, "die");
             if let Err(why) = other {
                 b.book.cure(verdict.id(), format!("single point, once this is mended: {why}"));
             }
@@ -574,41 +575,47 @@ fn die_cut(b: &mut Bench<'_>, at: &str, thread: &OutsideThread) -> Operation {
 }
 /// The drill before a tap.
 pub fn tap_drill(b: &mut Bench<'_>, at: &str, of: &ThreadUse) -> (Val<Diameter>, String) {
-    let prefix = b.name(&format!("{at}.nut"));
-    let wish = match b.metal.metal {
+    let name = b.name(at);
+    tap_drill_of(of, (b.shop, b.metal.metal), b.book, &name)
+}
+/// The drill before a tap, and its name: the largest of the shop that leaves what is wanted of the thread in this metal.
+pub fn tap_drill_of(
+    of: &ThreadUse,
+    (shop, metal): (&Shop, Metal),
+    book: &mut Book,
+    at: &str,
+) -> (Val<Diameter>, String) {
+    let prefix = format!("{at}.nut");
+    let wish = match metal {
         Metal::Brass | Metal::Aluminium => (0.65, 0.80),
         Metal::MildSteel => (0.55, 0.75),
         Metal::ToolSteel | Metal::Stainless => (0.50, 0.75),
     };
     let drills: Vec<(String, Diameter)> =
-        b.shop.drills.sizes.iter().map(|(n, d)| (n.clone(), d.bare())).collect();
+        shop.drills.sizes.iter().map(|(n, d)| (n.clone(), d.bare())).collect();
     let class = if of.class.contains(['H', 'G', 'B']) { of.class.as_str() } else { "" };
-    let nut = limits::nut_limits(b.book, &prefix, &of.thread, class);
+    let nut = limits::nut_limits(book, &prefix, &of.thread, class);
     let picked = nut.ok().and_then(|nut| {
-        tables::thread::hole::pick(
-            b.book,
-            &prefix,
-            &of.thread,
-            &nut,
-            &drills,
-            (Ratio::si(wish.0), Ratio::si(wish.1)),
-        )
+        let wish = (Ratio::si(wish.0), Ratio::si(wish.1));
+        tables::thread::hole::pick(book, &prefix, &of.thread, &nut, &drills, wish)
     });
     match picked {
         Some(p) => {
             let (drill, engaged) = (p.drill, p.engaged);
             let verdict = judge!(
-                b.book,
+                book,
                 format!("{prefix}.engagement"),
                 "a drill of the shop leaves half to nine tenths of a full thread",
                 |engaged, drill| engaged.value() >= 0.5 && engaged.value() <= 0.9 && drill.value() > 0.0,
                 &WAY
             );
-            b.book.cure(verdict.id(), "buy the tapping drill of this thread");
+            if !verdict.bare() {
+                super::fits::tools::tap_drills(book, &verdict, shop, &of.thread, wish);
+            }
             (drill, drills[p.index].0.clone())
         }
         None => {
-            let d = b.book.assumed(
+            let d = book.assumed(
                 format!("{prefix}.tap_drill"),
                 of.thread.minor(),
                 "no drill in the shop: the thread's minor diameter",

@@ -118,9 +118,7 @@ fn lathe<'s>(
         |largest, swing| largest <= swing,
         &GEOMETRY
     );
-    let over = largest.bare() - swing.bare();
-    book.cure(swings.id(), format!("smaller by {}", reckon::Shown::shown(&over)));
-    book.cure(swings.id(), "turn it over the bed with a hand rest, or on a larger lathe");
+    super::fits::machine::swing(shop, lathe, &format!("{slug}.swings"), &swings, largest, book);
     Ok(lathe)
 }
 /// Index of the step up to which the first end is turned: the last of the largest.

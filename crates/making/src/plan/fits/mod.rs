@@ -1,10 +1,13 @@
 //! What does not fit a machine: by how much, and what would do, each with its own arithmetic.
 
+pub mod bored;
 pub mod deep;
 pub mod held;
 pub mod long;
+pub mod machine;
 pub mod pace;
 pub mod room;
+pub mod tools;
 
 use reckon::{Alternative, Book, Length, Shown, Source, Val};
 

@@ -8,11 +8,6 @@ pub static SLOW: Source = Source::practice(
     "a small drill run slower than wanted cuts as well if the feed a turn is kept: it only takes longer",
 );
 
-/// The drill that a list of drills ends with.
-pub fn last_of(shop: &Shop, drills: &str) -> Option<Val<Diameter>> {
-    let last = drills.rsplit(", ").next()?;
-    shop.drills.sizes.iter().find(|(name, _)| name == last).map(|(_, d)| *d)
-}
 /// Where the machine has not half of the speed that the smallest drill wants: the machines weighed, and what is told.
 pub fn slow(
     shop: &Shop,

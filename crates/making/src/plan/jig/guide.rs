@@ -5,8 +5,9 @@ use super::blank::{Flat, Turning, bar_of, sheet_of};
 use super::{Asking, Drawing, Named};
 use crate::kernel::setting;
 use crate::kernel::speed::{self, Kind};
+use crate::plan::drills::drill_for;
 use crate::plan::hole::{OVERSIZE, seen};
-use crate::plan::{Caution, Check, Figure, Held, Operation, SetUp, Spread, bench, flat, turned};
+use crate::plan::{Caution, Check, Figure, Held, Operation, SetUp, Spread, bench, turned};
 use movement::part::{Body, FlatNote};
 use reckon::source::GEOMETRY;
 use reckon::{Alternative, Diameter, Length, Source, Val, judge, work};
@@ -238,8 +239,9 @@ fn route(
         ..Operation::default()
     };
     let at = board.name("hole.bush");
-    let (drills, then) = flat::drill_for(hole, board.shop, board.book, &at);
     let kind = bench::kind_of(metal.kind);
+    let way = drill_for(hole, (board.shop, kind), board.book, &at);
+    let (drills, then) = (way.drills(), way.then);
     let v = {
         let n = board.name("hole.surface_speed");
         let row = format!("{}, drilling", kind.word());

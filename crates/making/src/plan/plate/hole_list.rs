@@ -3,8 +3,9 @@
 use super::Plate;
 use super::pair::Pair;
 use crate::kernel::speed;
-use crate::plan::fits::{pace, room};
-use crate::plan::flat::{self, drill_for};
+use crate::plan::drills::drill_for;
+use crate::plan::fits::room;
+use crate::plan::flat;
 use crate::plan::hole::seen;
 use crate::plan::{Caution, Operation, PassTable, Spread};
 use reckon::source::GEOMETRY;
@@ -70,16 +71,18 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
         }
         through.countersink = None;
         let at = if opened.is_some() { format!("{at}.through_both") } else { at };
-        let (drill, then) = drill_for(&through, p.shop, book, &at);
-        drilled.push(pace::last_of(p.shop, &drill).unwrap_or(through.diameter.nominal));
-        let mut then = later(&then);
+        let way = drill_for(&through, (p.shop, p.metal.metal), book, &at);
+        drilled.push(way.last.unwrap_or(through.diameter.nominal));
+        let drill = way.drills();
+        let mut then = later(&way.then);
         if let Some(size) = opened {
             then = format!(
                 "parted: open to {} in the {}",
                 size.shown(),
                 list.pair.map_or("", |q| q.names.0.as_str())
             );
-            flat::drill_for(h, p.shop, book, &format!("{slug}.hole.{}", reckon::slug(&h.label)));
+            let own = format!("{slug}.hole.{}", reckon::slug(&h.label));
+            drill_for(h, (p.shop, p.metal.metal), book, &own);
         } else if shared.is_some_and(|s| s.sizes.0 < s.sizes.1) {
             then = format!("{then}; parted: larger in the {}", list.pair.map_or("", |q| q.names.1.as_str()));
         }

@@ -186,7 +186,7 @@ fn broach(p: &Plate<'_>, pair: &Pair, leads: bool, book: &mut Book) -> Vec<Opera
         let size = h.diameter.nominal;
         let at = format!("{slug}.hole.{}", reckon::slug(&h.label));
         if book.find(&format!("{at}.drill_found")).is_none() {
-            crate::plan::flat::drill_for(h, p.shop, book, &at);
+            crate::plan::drills::drill_for(h, (p.shop, p.metal.metal), book, &at);
         }
         let by = book
             .find(&format!("{at}.opened_by"))

@@ -98,6 +98,10 @@ pub(super) fn cut(
     );
     let speed = mill
         .map(|m| bench::chosen_speed(book, format!("{slug}.cutting.speed"), wanted, &m.speeds, m.stepless));
+    if let Some((mill, set)) = mill.zip(speed) {
+        let at = format!("{slug}.cutting");
+        super::fits::machine::too_fast(job.shop, (&at, &mill.name), wanted, set, book);
+    }
     let set = depth::depth(job, t, &taken, mill, book);
     let seen_to = check::checks(job, t, book);
     let mut cautions = vec![Caution::Indexing];
