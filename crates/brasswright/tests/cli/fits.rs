@@ -144,7 +144,12 @@ fn a_tapping_drill_is_taken_by_the_thread_that_it_leaves() {
     let tapped = bracket("{ label = \"a\", at = [\"10 mm\", \"10 mm\"], thread = \"M3\" }");
     // 65 to 80 % in brass by the base of drill tables, 1.299 P: 2.5 leaves 77 %, 2.6 leaves 62 %.
     let bench = project(&tapped, SHOP);
-    bench.run(&["why", "bracket.hole.a.nut.tap_drill"]).exits(0).says("⌀2.500 mm").says("77 %").says("61.6 %");
+    bench
+        .run(&["why", "bracket.hole.a.nut.tap_drill"])
+        .exits(0)
+        .says("⌀2.500 mm")
+        .says("77 %")
+        .says("61.6 %");
     // With neither the next are told with what they leave: 2.2 leaves 123 %, 2.8 31 %.
     let without = shop(&[("2.1, 2.2, 2.3,\n  2.5, 2.6, 2.8,", "2.1, 2.2,\n  2.8,")]);
     has(
