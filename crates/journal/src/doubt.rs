@@ -21,6 +21,8 @@ pub struct Expected {
     pub made: bool,
     /// Whether it is a length, which may be read in the wrong unit.
     pub length: bool,
+    /// Whether it says where something is, so that it may lie on the other side of nothing.
+    pub place: bool,
 }
 /// Why a reading is doubted.
 #[derive(Clone, PartialEq, Debug)]
@@ -73,7 +75,7 @@ impl Doubt {
     }
 }
 /// Factors that slips of the eye or the thumb make, and what they look like.
-const SLIPS: [(f64, &str); 8] = [
+const SLIPS: [(f64, &str); 9] = [
     (25.4, "read in inches, typed as millimetres, or the other way round"),
     (1.0 / 25.4, "read in inches, typed as millimetres, or the other way round"),
     (10.0, "a digit too many, or the point one place off"),
@@ -82,12 +84,13 @@ const SLIPS: [(f64, &str); 8] = [
     (0.5, "a radius for a diameter"),
     (1000.0, "the point three places off"),
     (0.001, "the point three places off"),
+    (-1.0, "the sign left off, or one too many"),
 ];
 /// What gives pause about a reading.
 #[must_use]
 pub fn doubts(value: f64, of: &Expected) -> Vec<Doubt> {
     let mut all = Vec::new();
-    if !value.is_finite() || (of.length && value <= 0.0) {
+    if !value.is_finite() || (of.length && !of.place && value <= 0.0) {
         return vec![Doubt::NoSize];
     }
     if of.scrapped {
@@ -168,6 +171,14 @@ mod tests {
         assert_eq!(factor(0.0834), Some(2.0));
         assert_eq!(factor(0.041_658), None);
         assert_eq!(factor(0.0383), None);
+    }
+    #[test]
+    fn a_place_may_lie_on_either_side() {
+        let corner =
+            Expected { nominal: -0.0148, begun: true, length: true, place: true, ..Expected::default() };
+        assert!(doubts(-0.0147, &corner).is_empty());
+        assert!(matches!(doubts(0.0147, &corner)[..], [Doubt::Factor { by: -1.0, .. }]));
+        assert!(doubts(-1e-5, &Expected { nominal: 0.0, ..corner }).is_empty());
     }
     #[test]
     fn what_cannot_be_and_what_is_wild() {

@@ -166,23 +166,12 @@ impl Standing {
             rough: last.rough,
         })
     }
-    /// Sizes by name that hold for a whole part or its only piece: what takes the place of the computed.
+    /// Sizes by name that hold for a whole part: what takes the place of the computed. One piece of a batch that was
+    /// measured says nothing of the others.
     #[must_use]
     pub fn actuals(&self) -> BTreeMap<String, Actual> {
         let names: BTreeSet<&String> = self.readings.keys().map(|(n, _)| n).collect();
-        names
-            .into_iter()
-            .filter_map(|n| {
-                let whole = self.actual(n, None);
-                // A single piece that was counted is the part.
-                let only = || {
-                    let mut pieces = self.readings.keys().filter(|(m, p)| m == n && p.is_some());
-                    let first = pieces.next()?;
-                    pieces.next().is_none().then(|| self.actual(n, first.1)).flatten()
-                };
-                Some((n.clone(), whole.or_else(only)?))
-            })
-            .collect()
+        names.into_iter().filter_map(|n| Some((n.clone(), self.actual(n, None)?))).collect()
     }
     /// How a piece of a part stands.
     #[must_use]
@@ -195,7 +184,7 @@ impl Standing {
     #[must_use]
     pub fn begun(&self, part: &str) -> bool {
         self.steps.get(part).is_some_and(|s| !s.is_empty())
-            || self.readings.keys().any(|(n, _)| under(n, part))
+            || self.readings.keys().any(|(n, _)| under(n, part) && !n.contains(".stock."))
     }
     /// Whether a step was done: of one piece, or of the batch.
     #[must_use]

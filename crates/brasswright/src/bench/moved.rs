@@ -113,7 +113,7 @@ pub fn one(floor: &Floor, asked: &Asked, state: &State, number: &str) -> Option<
         @for m in answer.meetings.iter().filter(|m| !m.holds) { (meets(m)) }
         h1 { @if nothing { "Nothing else moves" } @else { "What moved" } }
         @for m in answer.meetings.iter().filter(|m| m.holds) { (meets(m)) }
-        @for (weight, head) in [(Weight::Judgement, "Judgements"), (Weight::ToMake, "To be made otherwise"), (Weight::Setting, "Set otherwise")] {
+        @for (weight, head) in [(Weight::Judgement, "Judgements"), (Weight::ToMake, "To be made otherwise"), (Weight::Setting, "Set otherwise"), (Weight::Running, "In the clock that runs")] {
             @let of: Vec<&Moved> = answer.moved.iter().filter(|m| m.weight == weight).collect();
             @if !of.is_empty() { h2 { (head) } (list(state, &of)) }
         }

@@ -110,10 +110,15 @@ fn typed(a: &args::Enter) -> Result<Option<Typed>, Stopped> {
             .cure(format!("brasswright enter {name} \"41.66 mm\""))
             .cure(format!("what is wanted: brasswright why {name}")));
     };
+    let of = pieces(a)?;
+    if of.len() > 1 {
+        return Err(Stopped::wrong_use("a size is read of one piece at a time")
+            .cure("--piece 3; or without --piece, where all pieces of the batch have that size"));
+    }
     Ok(Some(Typed::Size(Size {
         name: name.clone(),
         value: value.clone(),
-        piece: pieces(a)?.first().copied(),
+        piece: of.first().copied(),
         tool: a.tool.clone(),
         give_or_take: a.give_or_take.clone(),
         temperature: a.at.clone(),

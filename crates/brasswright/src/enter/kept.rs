@@ -86,8 +86,7 @@ impl Known {
         }
         known.actuals = actuals(&known.shop);
         known.actuals.extend(actuals(&known.standing));
-        let sits = teeth_sit(&known.standing);
-        known.actuals.extend(sits);
+        known.actuals.extend(derived(&known.standing));
         known
     }
 }
@@ -145,29 +144,52 @@ fn actuals(standing: &Standing) -> BTreeMap<String, reckon::Actual> {
     });
     made.chain(measured).collect()
 }
-/// Wheels whose rim was measured after their teeth were cut: teeth cut to full depth from a rim under size sit nearer
-/// to the axis. A rim that was measured before goes into the depth, and the teeth sit where they are drawn.
+/// What is measured of one thing and holds for another under its own name.
+fn derived(standing: &Standing) -> Vec<(String, reckon::Actual)> {
+    let mut all = teeth_sit(standing);
+    // The plates stand as far apart as the pillars between them are long.
+    let pillars = standing.actual(PILLARS, None).filter(|a| !a.rough);
+    if let (Some(a), None) = (pillars, standing.actual(GAP, None)) {
+        all.push((GAP.to_owned(), actual(&a, a.value, "all pillars".to_owned())));
+    }
+    all
+}
+/// Length of the pillars between their shoulders, and the gap of the plates.
+const PILLARS: &str = "plates.pillar.alike.between";
+const GAP: &str = "plates.gap";
+
+/// The size that is the same as another, where that is measured.
+#[must_use]
+pub fn follows(name: &str) -> Option<&'static str> {
+    (name == PILLARS).then_some(GAP)
+}
+fn actual(of: &journal::standing::Actual, value: f64, tool: String) -> reckon::Actual {
+    reckon::Actual { value, entry: of.entry, tool, give_or_take: of.give_or_take, measured: true }
+}
+/// Wheels and pinions of which a size over pins was measured, or whose rim was measured after their teeth were cut:
+/// teeth cut deeper than drawn, or to full depth from a rim under size, sit nearer to the axis. A rim that was
+/// measured before goes into the depth, and the teeth sit where they are drawn.
 fn teeth_sit(standing: &Standing) -> Vec<(String, reckon::Actual)> {
     let mut all = Vec::new();
     for ((name, piece), readings) in &standing.readings {
-        let Some(wheel) = name.strip_suffix(".outside") else { continue };
+        let pins = name.strip_suffix(".pins.over");
+        let Some(wheel) = pins.or_else(|| name.strip_suffix(".outside")) else { continue };
         let Some((entry, r)) = readings.first() else { continue };
         let (Some(wanted), Some(is)) = (r.wanted, standing.actual(name, *piece)) else { continue };
-        let cut = standing.cut.get(wheel).is_some_and(|at| at < entry);
+        let cut = pins.is_some() || standing.cut.get(wheel).is_some_and(|at| at < entry);
         let slack = is.give_or_take.unwrap_or(0.0).min(5e-6);
         if r.rough || !cut || (is.value >= wanted.least - slack && is.value <= wanted.most + slack) {
             continue;
         }
-        all.push((
-            format!("{wheel}.teeth_sit"),
-            reckon::Actual {
-                value: (wanted.nominal - is.value) / 2.0,
-                entry: is.entry,
-                tool: format!("half of what {name} is under size"),
-                give_or_take: is.give_or_take.map(|u| u / 2.0),
-                measured: true,
-            },
-        ));
+        // Pins lie where the teeth themselves are, which the rim only tells of.
+        let over_pins = (format!("{wheel}.pins.over"), *piece);
+        if pins.is_none() && standing.readings.contains_key(&over_pins) {
+            continue;
+        }
+        let tool = format!("half of what {name} is under size");
+        let mut sits = actual(&is, (wanted.nominal - is.value) / 2.0, tool);
+        sits.give_or_take = is.give_or_take.map(|u| u / 2.0);
+        all.push((format!("{wheel}.teeth_sit"), sits));
     }
     all
 }

@@ -1,8 +1,9 @@
 //! Sizes that must agree: which judgements changed, and what could be done, cheapest first.
 
-use super::reading::{limits, shown};
+use super::reading::{limits, owner, shown};
 use super::typed::{Answer, Meets};
 use crate::work::Work;
+use journal::Reading;
 use reckon::{Line, Origin};
 
 /// What a size without limits of its own may be off before it is told (SI).
@@ -47,6 +48,74 @@ pub fn tell(before: &Work, after: &Work, answer: &mut Answer) {
     all.sort_by_key(|m| (m.holds, !m.held));
     answer.meetings = all;
 }
+/// A size that was just read and lies outside its limits: what could be done, cheapest first.
+pub fn outside(r: &Reading, work: &Work, answer: &mut Answer) {
+    let (Some(wanted), false) = (r.wanted, r.rough) else { return };
+    let (Some((_, line)), Some(part)) = (work.book.find(&r.name), owner(&r.name, work)) else { return };
+    let Some(part) = work.parts.get(part) else { return };
+    let is = r.value;
+    if wanted.least >= wanted.most || (is >= wanted.least - 1e-9 && is <= wanted.most + 1e-9) {
+        return;
+    }
+    let let_pass = work.known.standing.concessions.keys();
+    if let_pass.into_iter().any(|(n, p)| *n == r.name && (p.is_none() || *p == r.piece)) {
+        return;
+    }
+    let show = |x: f64| shown(x, line, work);
+    let hole = is_hole(&r.name);
+    let small = is < wanted.least;
+    let name = part.common.name.as_str();
+    let mut ladder = Vec::new();
+    for m in answer.moved.iter().filter(|m| m.because == r.name) {
+        let base =
+            m.name.strip_suffix(".to_suit").or_else(|| m.name.ends_with(".pivot_hole").then_some(&m.name));
+        if let Some(base) = base {
+            ladder.push(format!("leave it so: {base} goes from {} to {}", m.old, m.new));
+        }
+    }
+    // Over pins the depth shows twice.
+    if r.name.ends_with(".pins.over") && !small {
+        ladder.push(format!("set the cutter in by {} and go round again", show((is - wanted.nominal) / 2.0)));
+    } else if small == hole {
+        let off = if small { wanted.least - is } else { is - wanted.most };
+        ladder.push(format!("take {} more off it, at the least: there is metal", show(off)));
+    }
+    let piece = r.piece.map_or(String::new(), |p| format!(" --piece {p}"));
+    let follows = if r.piece.is_none() { "; what is free follows it, as told below" } else { "" };
+    ladder.push(format!(
+        "let it pass, where it may be: enter --concession {}{piece} --because \"…\"{follows}",
+        r.name
+    ));
+    if r.piece.is_some() && small != hole {
+        ladder.push(format!(
+            "bring the other pieces to {} as well, and enter that once without --piece: what meets them follows",
+            show(is)
+        ));
+    }
+    if r.name.ends_with(".pivot_hole") {
+        if small != hole {
+            ladder.push("bush it, and open the bush to size".to_owned());
+        }
+    } else if small != hole {
+        let how = if hole { "bush it, or make" } else { "make" };
+        ladder.push(format!("{how} another: enter --scrapped \"{name}\"{piece}"));
+    }
+    answer.meetings.push(Meets {
+        name: r.name.clone(),
+        says: format!(
+            "{name}: {} is {} than its limits allow",
+            show(is),
+            if small { "smaller" } else { "larger" }
+        ),
+        holds: false,
+        held: true,
+        figures: vec![("least".to_owned(), show(wanted.least)), ("most".to_owned(), show(wanted.most))],
+        ladder,
+    });
+}
+fn is_hole(name: &str) -> bool {
+    name.contains("hole") || name.contains("bore") || name.ends_with(".inside") || name.ends_with(".recess")
+}
 /// A size that is made, and of which something else is wanted now than was before.
 fn contradicted(line: &Line, before: &Work, after: &Work) -> Option<Meets> {
     let wanted_of = |l: &Line| match &l.origin {
@@ -67,7 +136,7 @@ fn contradicted(line: &Line, before: &Work, after: &Work) -> Option<Meets> {
     }
     let show = |x: f64| shown(x, line, after);
     let by = show((is - new).abs());
-    let hole = line.name.contains("hole") || line.name.contains("bore");
+    let hole = is_hole(&line.name);
     let metal = (is > new) != hole;
     let mut ladder = Vec::new();
     if metal {

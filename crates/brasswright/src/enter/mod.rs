@@ -117,6 +117,7 @@ fn follow(before: &Work, known: kept::Known, folder: &Folder, what: &What, answe
     match what {
         What::Measured(r) => {
             thread::tell(r, &after, answer);
+            meets::outside(r, &after, answer);
             pieces(r, &after, answer);
         }
         What::Rated(_) => rating::tell(&after, answer),
@@ -328,7 +329,9 @@ fn rating_of(r: &typed::Rating) -> Result<journal::Rating, Stopped> {
 /// Slug of a part by its name or slug.
 fn part_slug(part: &str, work: &Work) -> Result<String, Stopped> {
     let part = part.trim();
-    let found = work.parts.iter().find(|p| p.slug() == part || p.common.name == part);
+    // A maker says names; where a slug is another part's name, the name is meant.
+    let named = work.parts.iter().find(|p| p.common.name == part);
+    let found = named.or_else(|| work.parts.iter().find(|p| p.slug() == part));
     if let Some(p) = found {
         return Ok(p.slug().to_owned());
     }

@@ -27,6 +27,14 @@ pub fn sizes(slug: &str, work: &Work) -> Vec<(String, f64)> {
         }
         all.extend(places_of(p, work));
     }
+    // The working corners of pallets are no steps or holes of theirs, and stay with them.
+    if slug == "escapement.pallets" {
+        let corners = work.book.lines().filter(|l| {
+            let at = l.name.strip_prefix("escapement.corner.");
+            at.is_some_and(|n| n.ends_with(".x") || n.ends_with(".y"))
+        });
+        all.extend(corners.filter_map(|l| Some((l.name.clone(), l.si?))));
+    }
     all.into_iter().collect()
 }
 /// Where the arbors stand, for a part that has their holes.
@@ -160,10 +168,13 @@ pub fn spread(known: &Known, folder: &Folder, what: &What) -> Option<Work> {
     let off = r.give_or_take.filter(|x| *x > 0.0)?;
     let mut known = known.clone();
     known.actuals.get_mut(&r.name)?.value += off;
-    // A larger rim sits its teeth farther out.
-    let sits = r.name.strip_suffix(".outside").and_then(|w| known.actuals.get_mut(&format!("{w}.teeth_sit")));
-    if let Some(sits) = sits {
+    // A larger rim, or more over pins, sits the teeth farther out; longer pillars part the plates.
+    let of = r.name.strip_suffix(".outside").or_else(|| r.name.strip_suffix(".pins.over"));
+    if let Some(sits) = of.and_then(|w| known.actuals.get_mut(&format!("{w}.teeth_sit"))) {
         sits.value -= off / 2.0;
+    }
+    if let Some(gap) = super::kept::follows(&r.name).and_then(|n| known.actuals.get_mut(n)) {
+        gap.value += off;
     }
     Some(Work::with(folder, known))
 }
@@ -184,7 +195,9 @@ fn because(line: &Line, moved: &BTreeSet<&str>, work: &Work, own: &str) -> Strin
                 continue;
             }
             let Some(l) = work.book.line(id) else { continue };
-            if l.name != own && moved.contains(l.name.as_str()) {
+            // What was measured under a name of its own had no figure before, and moved nothing by moving.
+            let told = matches!(l.origin, Origin::Actual { .. }) && l.name.ends_with(".teeth_sit");
+            if l.name != own && (told || moved.contains(l.name.as_str())) {
                 return l.name.clone();
             }
             next.extend(l.origin.inputs().iter().copied());
@@ -220,9 +233,25 @@ fn weight(name: &str, line: &Line, work: &Work, printed: &BTreeSet<Id>) -> Weigh
         Weight::ToMake
     } else if work.book.find(name).is_some_and(|(id, _)| printed.contains(&id)) {
         Weight::Setting
+    } else if runs(name) {
+        Weight::Running
     } else {
         Weight::Follows
     }
+}
+/// Whether a number says how the clock will run or be set up, so that it is told first of all that only follows.
+fn runs(name: &str) -> bool {
+    const SPRING: [&str; 5] =
+        ["torque_at_top", "torque_at_the_end", "turns_available", "turns_needed", "torque_full"];
+    const PENDULUM: [&str; 5] = ["bob.middle", "nut.below", "nut.turn_s_per_day", "lowest", "mass"];
+    if let Some(of) = name.strip_prefix("drive.spring.") {
+        return SPRING.contains(&of);
+    }
+    if let Some(of) = name.strip_prefix("pendulum.") {
+        return PENDULUM.contains(&of) || of.starts_with("meets.");
+    }
+    name.contains(".meets.")
+        || (name.starts_with("drive.") && (name.ends_with(".arc.likely") || name.ends_with(".margin.likely")))
 }
 /// A name in words: the part and what of it.
 fn words(name: &str, work: &Work) -> String {

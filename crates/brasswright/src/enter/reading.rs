@@ -61,6 +61,7 @@ pub fn made_out(size: &Size, work: &Work, answer: &mut Answer) -> Result<(Readin
     let temperature = maybe(size.temperature.as_ref(), Dimension::Temperature)?;
     let length = of == Dimension::Length;
     let part = owner(&name, work);
+    let size = &Size { piece: piece(size, part, work)?, ..size.clone() };
     // A tool of steel grows with the work: only what they differ by counts.
     let warmth = temperature.filter(|_| length).map(|t| {
         let work_grows =
@@ -107,6 +108,20 @@ pub fn made_out(size: &Size, work: &Work, answer: &mut Answer) -> Result<(Readin
         },
         shop,
     ))
+}
+/// Which piece of a batch is meant: none where there is only one.
+fn piece(size: &Size, part: Option<usize>, work: &Work) -> Result<Option<u32>, Stopped> {
+    let (Some(piece), Some(part)) = (size.piece, part.and_then(|i| work.parts.get(i))) else {
+        return Ok(size.piece);
+    };
+    let batch = work.book.find(&format!("{}.batch", part.slug())).and_then(|(_, l)| l.si);
+    #[expect(clippy::cast_possible_truncation, reason = "a count of pieces")]
+    let count = batch.map_or(part.common.count.bare().0, |n| n as i64);
+    if i64::from(piece) > count.max(1) {
+        return Err(Stopped::wrong_use(format!("there is no piece {piece} of '{}'", part.common.name))
+            .cure(format!("pieces 1 to {count}; without --piece it is of all alike")));
+    }
+    Ok((count > 1).then_some(piece))
 }
 /// Index of the part that a name belongs to: the longest slug that fits.
 pub fn owner(name: &str, work: &Work) -> Option<usize> {
@@ -167,9 +182,14 @@ fn expected(
         scrapped: state == Some(State::Scrapped),
         made: state == Some(State::Made),
         length: line.unit == "m",
+        place: is_place(name, nominal),
     };
     let (least, most) = limits.unwrap_or((nominal, nominal));
     (expected, Wanted { nominal, least, most })
+}
+/// Whether a name says where something is rather than how large.
+fn is_place(name: &str, nominal: f64) -> bool {
+    nominal < 0.0 || name.ends_with(".x") || name.ends_with(".y")
 }
 /// What was computed under a name, whatever it came to be.
 pub fn wanted_si(line: &Line) -> f64 {
@@ -285,7 +305,9 @@ fn pause(d: &Doubt, size: &Size, line: &Line, work: &Work, answer: &mut Answer) 
     let read = size.value.trim();
     let (says, would_be) = match d {
         Doubt::Factor { by, like, would_be } => {
-            let times = if *by >= 1.0 {
+            let times = if *by < 0.0 {
+                "the other side from".to_owned()
+            } else if *by >= 1.0 {
                 format!("{} times", reckon::print::significant(*by, 4))
             } else {
                 format!("one {}th of", reckon::print::significant(1.0 / by, 4))
@@ -315,6 +337,7 @@ fn pause(d: &Doubt, size: &Size, line: &Line, work: &Work, answer: &mut Answer) 
             None,
         ),
         Doubt::NoSize => (format!("{read} is no size"), None),
+        Doubt::NotBegun if size.name.contains(".stock.") => return,
         Doubt::NotBegun => {
             answer.told.push("nothing of this part was entered before: it counts as begun now".to_owned());
             return;

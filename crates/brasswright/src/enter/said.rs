@@ -111,13 +111,20 @@ fn moved(a: &Answer, all: bool, paint: Paint) -> String {
     if a.moved.is_empty() {
         return "Nothing else moves.\n".to_owned();
     }
-    let tell = |m: &&super::typed::Moved| all || matches!(m.weight, Weight::ToMake | Weight::Setting);
-    let most = if all { usize::MAX } else { SHOWN };
+    let tell = |m: &&super::typed::Moved| {
+        all || matches!(m.weight, Weight::ToMake | Weight::Setting | Weight::Running)
+    };
+    let mut left = if all { usize::MAX } else { SHOWN + 1 };
     let rows: Vec<Vec<String>> = a
         .moved
         .iter()
         .filter(tell)
-        .take(most)
+        .filter(|m| {
+            // What it comes to is never crowded out by what is set.
+            let running = m.weight == Weight::Running;
+            left = left.saturating_sub(usize::from(!running));
+            running || left > 0
+        })
         .map(|m| {
             let new =
                 m.give_or_take.as_ref().map_or_else(|| clean(&m.new), |u| format!("{} ± {u}", clean(&m.new)));
@@ -200,6 +207,7 @@ const fn weight(w: Weight) -> &'static str {
         Weight::Judgement => "judgement",
         Weight::ToMake => "to make",
         Weight::Setting => "setting",
+        Weight::Running => "running",
         Weight::Follows => "follows",
     }
 }

@@ -260,6 +260,8 @@ pub enum Weight {
     ToMake,
     /// A setting, pass or dial reading of a step that is still to be done.
     Setting,
+    /// What it comes to in the clock that runs: locks, torque, arc, where the nut stands.
+    Running,
     /// Anything else.
     #[default]
     Follows,

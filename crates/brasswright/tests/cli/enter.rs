@@ -3,27 +3,27 @@
 use super::common::Bench;
 use serde_json::Value;
 
-const CLOCK: &str = include_str!("../../../../examples/regulator/clock.toml");
+pub const CLOCK: &str = include_str!("../../../../examples/regulator/clock.toml");
 const SHOP: &str = include_str!("../../../../examples/regulator/shop.toml");
 
-fn regulator() -> Bench {
+pub fn regulator() -> Bench {
     let bench = Bench::with_clock(CLOCK);
     bench.write("clock/shop.toml", SHOP);
     bench
 }
-fn enter(bench: &Bench, words: &[&str]) -> Value {
+pub fn enter(bench: &Bench, words: &[&str]) -> Value {
     let mut all = vec!["enter", "--project", "clock", "--json"];
     all.extend(words);
     bench.run(&all).exits(0).json()
 }
-fn moved<'a>(answer: &'a Value, name: &str) -> Option<&'a Value> {
+pub fn moved<'a>(answer: &'a Value, name: &str) -> Option<&'a Value> {
     answer["moved"].as_array().expect("a list").iter().find(|m| m["name"] == name)
 }
-fn si(bench: &Bench, name: &str) -> f64 {
+pub fn si(bench: &Bench, name: &str) -> f64 {
     let told = bench.run(&["why", name, "--project", "clock", "--json"]).exits(0).json();
     told["lines"][0]["value"].as_f64().expect("a number")
 }
-fn hole(bench: &Bench, of: &str) -> (f64, f64) {
+pub fn hole(bench: &Bench, of: &str) -> (f64, f64) {
     let at = |axis: &str| si(bench, &format!("plates.back_plate.drilling.at.{of}.{axis}"));
     (at("x"), at("y"))
 }

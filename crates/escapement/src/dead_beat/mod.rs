@@ -12,7 +12,7 @@ use crate::check::{Amiss, not_negative, positive};
 use crate::frame::{TURN, apart, arbor, foot, off_line, on_wheel, turned_about};
 use kurbo::Point;
 use reckon::Source;
-use reckon::maths::{PI, cos, tan};
+use reckon::maths::{PI, cos};
 
 /// The construction: tangent arms, pallets of equal drop, impulse past the centre by half the lock.
 pub static CONSTRUCTION: Source = Source::derived(
@@ -128,8 +128,20 @@ impl DeadBeat {
     /// # Errors
     /// Sizes that leave no pallet, or a lock as large as the lift.
     pub fn new(s: Sizes) -> Result<DeadBeat, Amiss> {
+        let (_, half_span) = span(s.teeth, s.span)?;
+        DeadBeat::planted(s, s.radius / cos(half_span))
+    }
+    /// Sets it out for arbors that stand at a distance already: locks, lifts and drops as wanted, the teeth then lock
+    /// a little off square to the arm.
+    ///
+    /// # Errors
+    /// Sizes that leave no pallet, or a lock as large as the lift.
+    pub fn planted(s: Sizes, centres: f64) -> Result<DeadBeat, Amiss> {
         let (pitch, half_span) = span(s.teeth, s.span)?;
         positive("radius", s.radius)?;
+        if !(centres > s.radius) {
+            return Err(Amiss::new("radius", "the arbor of the pallets would stand inside the wheel"));
+        }
         positive("lift", s.lift)?;
         positive("arc", s.arc)?;
         not_negative("lock", s.lock)?;
@@ -149,7 +161,6 @@ impl DeadBeat {
         if width / 2.0 >= half_span {
             return Err(Amiss::new("span", "the two pallets would meet"));
         }
-        let centres = s.radius / cos(half_span);
         let (before, past) = ((s.lift - s.lock) / 2.0, (s.lift + s.lock) / 2.0);
         let a = arbor(centres);
         let corner = |alpha: f64, by: f64| turned_about(on_wheel(s.radius, alpha), a, by);
@@ -163,7 +174,7 @@ impl DeadBeat {
             half_span,
             centres,
             width,
-            arm: s.radius * tan(half_span),
+            arm: apart(on_wheel(s.radius, half_span), a),
             outer: apart(e1, a),
             inner: apart(x1, a),
             before,

@@ -158,6 +158,9 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
         }
     };
     let as_bar = size.bare() < wanted.bare();
+    if b.book.knows(&b.name("stock.size")) && !fits(size.bare()) {
+        undersize(b, size, wanted, limits.0);
+    }
     let material = b.part.common.material.name.as_str();
     let what = match index {
         Some(i) => format!("{} round {}", b.shop.stock[i].name, plain(size.bare())),
@@ -212,6 +215,48 @@ pub fn choose(b: &mut Bench<'_>, batch: &Batch) -> StockChoice {
         whole: bar_length,
     };
     StockChoice { what, index, need, sticks, lines, bar: Some(bar) }
+}
+/// A bar that was measured and is smaller than the part needs: what could be done, cheapest first.
+fn undersize(b: &mut Bench<'_>, size: Val<Diameter>, wanted: Val<Diameter>, most: Diameter) {
+    let verdict = judge!(
+        b.book,
+        b.name("stock.meets.cleans_up"),
+        "the bar as it is cleans up to the largest diameter".to_owned(),
+        |size, wanted| size >= wanted,
+        &ALLOWANCE
+    );
+    let largest = b.body.largest.bare();
+    let over = (size.bare().value() - largest.value()) / 2.0;
+    let mut ladder = Vec::new();
+    if over > 0.0 {
+        ladder.push(format!(
+            "set it running true to {} in the four-jaw chuck or between centres: so much there is to clean on every side",
+            reckon::Shown::shown(&Length::si(over))
+        ));
+    }
+    let material = b.part.common.material.name.as_str();
+    for s in b.shop.stock.iter().filter(|s| s.material.name == material) {
+        if let StockForm::Round { diameter, .. } = &s.form
+            && diameter.bare() >= wanted.bare()
+            && diameter.bare().value() != b.book.wanted(size.id()).unwrap_or(0.0)
+        {
+            ladder.push(format!("take the bar of {} that the shop has", plain(diameter.bare())));
+        }
+    }
+    if over <= 0.0 {
+        let (slug, short) = (b.part.slug(), Length::si(-over * 2.0));
+        ladder.push(format!(
+            "leave the largest diameter at the bar's own {}, {} under size, where it may be: enter it as {slug}'s and say why with --concession",
+            plain(size.bare()),
+            reckon::Shown::shown(&short)
+        ));
+    }
+    let most = if most == Diameter::ZERO { wanted.bare() } else { most.max(wanted.bare()) };
+    let sold = ROUNDS.iter().map(|d| Diameter::mm(*d)).find(|d| *d >= most).unwrap_or(most);
+    ladder.push(format!("a bar of {} to buy", plain(sold)));
+    for c in ladder {
+        b.book.cure(verdict.id(), c);
+    }
 }
 /// A diameter as it is said at a dealer's.
 pub fn plain(d: Diameter) -> String {

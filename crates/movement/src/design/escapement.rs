@@ -130,6 +130,8 @@ struct Common<'a> {
     teeth: u32,
     /// Distance of the arbors where both are written.
     planted: Option<f64>,
+    /// Whether they are drilled so, and the pallets have to suit them and a wheel that is made.
+    drilled: bool,
     /// Thickness of the pallets' arbor, millimetres.
     bore: f64,
 }
@@ -265,7 +267,8 @@ pub(super) fn escapement(
     });
     let bore = t.pallets.and_then(|p| t.arbors[p].facts.diameter).map_or(3.0, |d| d.bare().in_mm());
     let n = u32::try_from(teeth.bare().0).ok()?;
-    let c = Common { e, radius, pitch, teeth: n, planted, bore };
+    let drilled = super::pallets::to_suit_hole(t, book);
+    let c = Common { e, radius, pitch, teeth: n, planted, drilled, bore };
     scale(&c, t, book, troubles)?;
     let d = match e.kind {
         EscapementKind::DeadBeat => dead_beat::set_out(&c, book, troubles),
@@ -273,7 +276,10 @@ pub(super) fn escapement(
         EscapementKind::PinWheel => pin_wheel::set_out(&c, book, troubles),
         EscapementKind::Grasshopper => grasshopper::set_out(&c, book, troubles),
     }?;
-    misplanted(&c, &d, t, troubles);
+    // What was measured is judged by what it does.
+    if !super::pallets::measured(book) {
+        misplanted(&c, &d, t, troubles);
+    }
     Some(d)
 }
 /// Refuses a wheel whose size has nothing to do with the train.

@@ -121,6 +121,7 @@ pub(super) fn layout(
 ) -> Layout {
     let mut stands = stands(t, anchor, book);
     super::replant::replant(t, &mut stands, book);
+    super::pallets::replant(t, &mut stands, anchor, facts, book);
     let mut l = Layout {
         wheels: vec![None; t.arbors.len()],
         pinions: vec![None; t.arbors.len()],

@@ -15,6 +15,7 @@ pub mod indication;
 pub mod layout;
 pub mod model;
 pub mod motion;
+pub mod pallets;
 pub mod pendulum;
 pub mod plates;
 mod replant;
@@ -89,7 +90,7 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     contact::contact(&mut train, facts, book, &mut troubles);
     as_made::pairs(&train, &layout, book);
     let laid_out = !stops(&troubles);
-    as_made::escapement(&train, &layout, facts, book);
+    pallets::tell(&train, &layout, facts, book);
     let pendulum = train_stands
         .then(|| pendulum::pendulum(&train, clock, escapement.as_ref(), facts, book, &mut troubles))
         .flatten();

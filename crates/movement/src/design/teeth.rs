@@ -164,7 +164,7 @@ impl Pair<'_> {
         );
         let wheel = self.wheel_sizes(slug, module, teeth, factor, lantern, shift, book);
         let pinion = self.pinion_sizes(&pinion_slug, module, leaves, factor, top, pin, shift, book);
-        let sits = super::as_made::sits(slug, &wheel, book);
+        let sits = super::as_made::sits(slug, &pinion_slug, &wheel, book);
         let centres = super::as_made::centres(slug, centres, sits, book);
         let mut sizes = MeshSizes {
             module,

@@ -31,7 +31,10 @@ pub(super) fn set_out(
         tip: tip.bare().value(),
         arc: arc.bare().value(),
     };
-    let k = match DeadBeat::new(sizes) {
+    // A wheel that is made, and holes that are drilled: the pallets alone are free, and are set out for them.
+    let stands = c.planted.filter(|_| c.drilled);
+    let set = stands.map_or_else(|| DeadBeat::new(sizes), |mm| DeadBeat::planted(sizes, mm));
+    let k = match set {
         Ok(k) => k,
         Err(amiss) => {
             troubles.push(c.refused(&amiss, book));
@@ -42,6 +45,11 @@ pub(super) fn set_out(
     let half_span = work!(book, "escapement.half_span", |pitch, span| pitch * span / 2.0, &CONSTRUCTION);
     let centres =
         work!(book, "escapement.centres", |radius, half_span| radius / half_span.cos(), &CONSTRUCTION);
+    let centres = stands.map_or(centres, |mm| {
+        let how = ("as the holes are drilled", 1, 0.0);
+        let name = "escapement.centres.to_suit".to_owned();
+        book.solved(name, reckon::Length::mm(mm), how, vec![centres.id()], &CONSTRUCTION)
+    });
     let width = work!(book, "escapement.width", |pitch, drop, tip| pitch / 2.0 - drop - tip, &CONSTRUCTION);
     let arm = work!(
         book,

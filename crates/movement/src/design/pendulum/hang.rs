@@ -175,6 +175,15 @@ pub(super) fn hang(
         book.solved("pendulum.rod_length", Length::si(rod_long), how, ids.clone(), &PLACE)
     });
     ids.push(rod_length.id());
+    let (mut at, mut place) = (at, place);
+    // A rod that is made is as long as it is: the bob finds its place on that.
+    if (rod_length.bare().value() - rod_long).abs() > 1e-9 {
+        let made = build(rod_length.bare().value(), at);
+        let again = on.map_or_else(|| made.place(want), |s| s.place(&made, want, g));
+        if let Some(found) = again {
+            (at, place) = (want + found.x, found);
+        }
+    }
     let made = build(rod_length.bare().value(), at);
     let how = if on.is_some() {
         "the bob lowered until body and strip swing in the time wanted"
@@ -222,6 +231,7 @@ pub(super) fn hang(
         Some(nut) => work!(book, "pendulum.rod.thread_length", |nut, spare| nut + spare * 2.0, &HOUSE),
         None => work!(book, "pendulum.rod.thread_length", |spare| spare * 2.0, &HOUSE),
     };
+    as_made(end, foot, base, thread_length, book);
     Some(Hung {
         bob,
         bore,
@@ -236,4 +246,47 @@ pub(super) fn hang(
         moment,
         made,
     })
+}
+
+/// A rod that is made: whether its thread is where the nut comes to, and what to drill or cut where it is not.
+fn as_made(end: Val<Length>, foot: Val<Length>, base: Val<Length>, thread: Val<Length>, book: &mut Book) {
+    if !["pendulum.rod_length", "pendulum.rod.thread_length"].iter().any(|n| book.knows(n)) {
+        return;
+    }
+    let below = work!(book, "pendulum.meets.thread_below_nut", |end, foot| end - foot, &HOUSE);
+    let above =
+        work!(book, "pendulum.meets.thread_above_nut", |base, end, thread| base - (end - thread), &HOUSE);
+    let verdict = judge!(
+        book,
+        "pendulum.meets.nut",
+        "the thread of the rod as it is reaches 3 mm and more beyond the nut on both sides".to_owned(),
+        |below, above| below >= Length::mm(3.0) && above >= Length::mm(3.0),
+        &HOUSE
+    );
+    if verdict.bare() {
+        return;
+    }
+    let by = |v: Val<Length>| reckon::print::fixed(3.0 - v.bare().in_mm(), 1) + " mm";
+    if above.bare() < Length::mm(3.0) {
+        let by = by(above);
+        book.cure(verdict.id(), format!("run the die {by} further up the rod"));
+        book.cure(
+            verdict.id(),
+            format!("drill the rod's upper hole {by} lower and take as much off its top: bob and nut then sit {by} nearer to its foot"),
+        );
+        book.cure(verdict.id(), format!("put a ring of {by} between nut and bob"));
+    }
+    if below.bare() < Length::mm(3.0) {
+        let by = by(below);
+        book.cure(verdict.id(), format!("a nut thinner by {by}"));
+        book.cure(
+            verdict.id(),
+            format!("drill the rod's upper hole {by} higher, where its end leaves room: the rod then hangs {by} lower"),
+        );
+        book.cure(
+            verdict.id(),
+            format!("lengthen the foot by {by} and more with a screwed stud of the nut's thread"),
+        );
+        book.cure(verdict.id(), "a new rod".to_owned());
+    }
 }
