@@ -139,7 +139,7 @@ impl DeadBeat {
     pub fn planted(s: Sizes, centres: f64) -> Result<DeadBeat, Amiss> {
         let (pitch, half_span) = span(s.teeth, s.span)?;
         positive("radius", s.radius)?;
-        if !(centres > s.radius) {
+        if centres.is_nan() || centres <= s.radius {
             return Err(Amiss::new("radius", "the arbor of the pallets would stand inside the wheel"));
         }
         positive("lift", s.lift)?;

@@ -238,7 +238,7 @@ fn undersize(b: &mut Bench<'_>, size: Val<Diameter>, wanted: Val<Diameter>, most
     for s in b.shop.stock.iter().filter(|s| s.material.name == material) {
         if let StockForm::Round { diameter, .. } = &s.form
             && diameter.bare() >= wanted.bare()
-            && diameter.bare().value() != b.book.wanted(size.id()).unwrap_or(0.0)
+            && (diameter.bare().value() - b.book.wanted(size.id()).unwrap_or(0.0)).abs() > 1e-9
         {
             ladder.push(format!("take the bar of {} that the shop has", plain(diameter.bare())));
         }
