@@ -183,7 +183,8 @@ fn a_spring_as_it_is_tells_its_torque_and_the_arc() {
         (si(&bench, "drive.spring.torque_per_turn"), si(&bench, "drive.spring.turns_available"));
     let told = enter(&bench, &["drive.spring.thickness", "0.44 mm"]);
     // Stiffness of a strip goes with the cube of its thickness (closed form).
-    close(si(&bench, "drive.spring.torque_per_turn") / per_turn, (0.44_f64 / 0.45).powi(3), 1e-6);
+    let thin = 0.44 / 0.45;
+    close(si(&bench, "drive.spring.torque_per_turn") / per_turn, thin * thin * thin, 1e-6);
     assert!(si(&bench, "drive.spring.turns_available") > turns);
     for name in ["drive.spring.torque_at_the_end", "drive.spring.turns_available", "drive.end.margin.likely"]
     {
