@@ -67,7 +67,8 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
     let mut page = None;
     if let Some(dir) = &args.out {
         let name = work.project.as_ref().and_then(|p| p.clock.as_ref()).map_or("", |c| c.name.as_str());
-        let Some(text) = page::going_page(name, &model) else {
+        let shown = work.movement.as_ref().and_then(|d| page::going_page(name, d, &model, &found));
+        let Some(text) = shown else {
             let t = Trouble::design("there is nothing to show moving: at no place of the run does it go");
             return Ok(refused(&[t.cure("brasswright going, without --out, tells why")]));
         };
@@ -197,6 +198,7 @@ impl All<'_> {
         );
         out += &self.table(paint);
         out += &self.flows();
+        out += &self.against_arc();
         for (place, end, stop) in &f.stops {
             out += &self.stood(*place, *end, stop);
         }
@@ -282,6 +284,29 @@ impl All<'_> {
             rows.push(row);
         }
         if likely.is_empty() { String::new() } else { format!("\n{}", columns(&rows, 0)) }
+    }
+    /// Circular and escapement error, and how the rate follows the arc.
+    fn against_arc(&self) -> String {
+        let Some(a) = &self.found.arcs else { return String::new() };
+        let mut out = String::from(
+            "\nThe rate against the arc, in the middle of the run, from a free swing of no arc\n",
+        );
+        out += &format!(
+            "  circular {} s/day, escapement {} s/day, both {} s/day\n",
+            words::signed(a.here.circular),
+            words::signed(a.here.escapement),
+            words::signed(a.here.together())
+        );
+        let tenth = 0.1_f64.to_radians();
+        for (by, why) in [(a.by_drive, "a stronger drive"), (a.by_loss, "a pendulum that loses less")] {
+            if let Some(by) = by {
+                out += &format!("  0.1° more by {why}: {} s/day\n", reckon::print::signed(by * tenth, 3));
+            }
+        }
+        if let Some(arc) = a.flattest {
+            out += &format!("  at {} it would not follow the drive\n", words::degrees(arc));
+        }
+        out
     }
     /// How it comes to stand, and where the energy went.
     fn stood(&self, place: usize, end: End, s: &Stop) -> String {
@@ -464,12 +489,26 @@ impl All<'_> {
             })
             .collect();
         let curve: Vec<Value> = f.curve.iter().map(|(over, arc, rate)| json!({ "part_of_run": over, "arc_degrees": degrees(*arc), "rate_once_regulated_s_per_day": rate })).collect();
+        let against_arc = f.arcs.as_ref().map(|a| {
+            let at = |p: &going::forecast::arcs::AtArc| json!({
+                "arc_degrees": degrees(p.arc), "torque_over_likely": p.torque, "circular_s_per_day": p.circular,
+                "escapement_s_per_day": p.escapement, "both_s_per_day": p.together(),
+            });
+            let tenth = 0.1_f64.to_radians();
+            json!({
+                "here": at(&a.here), "curve": a.curve.iter().map(at).collect::<Vec<Value>>(),
+                "by_drive_s_per_day_per_tenth_degree": a.by_drive.map(|b| b * tenth),
+                "by_loss_s_per_day_per_tenth_degree": a.by_loss.map(|b| b * tenth),
+                "does_not_follow_at_degrees": a.flattest.map(degrees),
+            })
+        });
         let mut all = json!({
             "clock": self.name(), "escapement": m.kind.word(), "beat_s": m.beat.bare().value(), "run_s": m.run.bare().value(),
             "running_arc_degrees": m.arc.bare().in_deg(), "arc_needed_degrees": m.arc_needed.bare().in_deg(),
             "faces_pass": m.faces_pass.bare().value(), "crutch_and_pivots_pass": m.beyond.map(|b| b.bare().value()),
             "nut_takes_s_per_day": f.nut_takes.map(|r| r.bare().value()), "places": places, "stops": stops,
-            "stops_after_part_of_run": f.stops_at.map(|s| s.bare().value()), "through_the_run": curve, "verdicts": verdicts,
+            "stops_after_part_of_run": f.stops_at.map(|s| s.bare().value()), "through_the_run": curve, "rate_against_arc": against_arc,
+            "verdicts": verdicts,
         });
         if let Some(ran) = self.every {
             all["every_beat"] = json!({ "beats": ran.beats, "time_s": ran.time, "arc_degrees": degrees(ran.arc), "stopped": ran.halt.map(|h| h.says()) });

@@ -1,9 +1,10 @@
 //! The movement on a page: its true outlines, moved by the simulation, with touch and force.
 
 use going::film::{Film, Frame, film, phase_word};
+use going::forecast::Forecast;
 use going::{End, Model, Side};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use movement::design::Acting;
+use movement::design::{Acting, Movement};
 use reckon::print::fixed;
 use serde_json::{Value, json};
 use shape::profile::Profile;
@@ -159,9 +160,30 @@ pub fn picture(m: &Model) -> Option<Markup> {
         }
     })
 }
+/// Drawings of what the simulation shows, for a page that has [`STYLE`].
+#[must_use]
+pub fn drawings(movement: &Movement, m: &Model, found: &Forecast) -> Markup {
+    let case = sheets::Typecase::new();
+    let drawn: Vec<(&str, &str, String)> = sheets::packet::going_pictures(movement, m, found)
+        .into_iter()
+        .enumerate()
+        .filter_map(|(i, (name, says, sketch))| {
+            let page = sheets::drawing(&case, &sketch).ok()?;
+            Some((name, says, sheets::svg(&page, sheets::Letters::Outlines, &format!("g{i}-"))))
+        })
+        .collect();
+    html! {
+        @for (name, says, svg) in &drawn {
+            section {
+                h2 { (name) }
+                figure.drawn tabindex="0" aria-label=(name) { (PreEscaped(svg)) figcaption { (says) } }
+            }
+        }
+    }
+}
 /// A whole page that needs nothing else; none where nothing goes.
 #[must_use]
-pub fn going_page(name: &str, m: &Model) -> Option<String> {
+pub fn going_page(name: &str, movement: &Movement, m: &Model, found: &Forecast) -> Option<String> {
     let picture = picture(m)?;
     let page = html! {
         (DOCTYPE)
@@ -180,6 +202,7 @@ pub fn going_page(name: &str, m: &Model) -> Option<String> {
                         "The arrow is the force of the tooth on the pallet."
                     }
                     (picture)
+                    (drawings(movement, m, found))
                 }
                 script { (PreEscaped(SCRIPT)) }
             }

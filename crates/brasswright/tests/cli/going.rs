@@ -22,6 +22,42 @@ fn a_clock_is_let_go() {
     bench.run(&["why", "going.run.likely.arc", "--project", "clock"]).exits(0).says("1.73542");
 }
 #[test]
+fn its_rate_is_parted_into_circular_and_escapement_error() {
+    let bench = Bench::with_clock(CLOCK);
+    let told = bench.run(&["going", "clock", "--json"]).exits(4).json();
+    let rate = &told["rate_against_arc"];
+    let number = |v: &serde_json::Value| v.as_f64().expect("a number");
+    let here = &rate["here"];
+    let (arc, circular) = (number(&here["arc_degrees"]), number(&here["circular_s_per_day"]));
+    // −86400 A²/16, but for what the spring of the strip adds to gravity: less than a part in a thousand.
+    let plain = -5400.0 * arc.to_radians().powi(2);
+    assert!((circular / plain - 1.0).abs() < 1e-3, "{circular} and not {plain}");
+    assert!(
+        (number(&here["both_s_per_day"]) - circular - number(&here["escapement_s_per_day"])).abs() < 1e-12
+    );
+    let curve = rate["curve"].as_array().expect("a curve");
+    assert!(curve.windows(2).all(|w| number(&w[1]["arc_degrees"]) > number(&w[0]["arc_degrees"])));
+    bench.run(&["going", "clock"]).says("circular −4.9").says("0.1° more by a stronger drive");
+    bench
+        .run(&["why", "going.rate.together_s_per_day", "--project", "clock"])
+        .exits(0)
+        .says("circular + escapement");
+}
+#[test]
+fn the_room_is_what_is_written_of_it() {
+    let steady = CLOCK.replacen("site = {", "site = { warmer_by_day = \"0 K\", warmer_by_year = \"2 K\",", 1);
+    assert_ne!(steady, CLOCK);
+    let bench = Bench::with_clock(&steady);
+    let half = bench.run(&["why", "pendulum.weather.year_rate_s_per_day", "--project", "clock", "--json"]);
+    let written = half.exits(0).json();
+    let whole = Bench::with_clock(CLOCK);
+    let usual = whole.run(&["why", "pendulum.weather.year_rate_s_per_day", "--project", "clock", "--json"]);
+    let usual = usual.exits(0).json();
+    let si = |v: &serde_json::Value| v["lines"][0]["value"].as_f64().expect("a number");
+    // Half the swing, half the rate.
+    assert!((si(&usual) / si(&written) - 2.0).abs() < 0.01, "{usual} {written}");
+}
+#[test]
 fn a_clock_stands_beside_its_model() {
     let bench = Bench::with_clock(CLOCK);
     bench

@@ -3,6 +3,7 @@
 //! The arcs are those that settle under the torque of a place in the run: a swing settles within minutes or an
 //! hour, and a run takes days. [`through`] follows every beat instead.
 
+pub mod arcs;
 mod flow;
 pub mod measured;
 mod verdict;
@@ -93,6 +94,8 @@ pub struct Forecast {
     pub nut_takes: Option<Val<Ratio>>,
     /// Arc and rate through the run as they are likely: part of the run, rad, s/day once regulated.
     pub curve: Vec<(f64, f64, f64)>,
+    /// The rate against the arc, in the middle of the run, as it is likely; none where nothing settles there.
+    pub arcs: Option<arcs::Arcs>,
     /// Two beats in the middle of the run, as they are likely; none where nothing settles there.
     pub film: Option<Film>,
     /// Table of what happens in them.
@@ -138,11 +141,13 @@ pub fn forecast(m: &Model, book: &mut Book) -> Forecast {
         stops_at: stops_at(m, &stands, book),
         nut_takes,
         curve: Vec::new(),
+        arcs: None,
         film: film(m, End::Likely, 0.5, MOMENTS).ok(),
         events: None,
         stands,
     };
     f.curve = curve(m, &f);
+    f.arcs = rate_against_arc(m, &f, book);
     f.events = f.film.as_ref().map(|film| events(m, film, book));
     f.table = Some(table(m, &f, book));
     f.flows = Some(flow::table(m, &f, book));
@@ -275,6 +280,12 @@ fn curve(m: &Model, f: &Forecast) -> Vec<(f64, f64, f64)> {
             Some((over, s.arc, s.rate(m.beat.bare().value()) - takes))
         })
         .collect()
+}
+fn rate_against_arc(m: &Model, f: &Forecast, book: &mut Book) -> Option<arcs::Arcs> {
+    let middle = f.stand(m.supply.places.len() / 2, End::Likely)?;
+    let settled = middle.found.as_ref().ok()?;
+    let of = vec![middle.torque.id(), settled.arc.id(), m.beyond[1].id(), m.friction[1].id()];
+    arcs::arcs(m, middle.least_torque.map(|t| t.bare().value()), of, book)
 }
 fn table(m: &Model, f: &Forecast, book: &mut Book) -> Id {
     let mut rows = Vec::new();

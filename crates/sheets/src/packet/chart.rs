@@ -77,6 +77,12 @@ impl Panel {
         let lines = vec![(Pen::Visible, curve, String::new())];
         Panel { axis, height, bands: Vec::new(), lines, rings: Vec::new() }
     }
+    /// Whether its main line rises at a place.
+    fn rises_at(&self, x: f64) -> bool {
+        let main = self.lines.iter().find(|l| l.0 == Pen::Visible);
+        let part = main.and_then(|l| l.1.windows(2).find(|w| w[1].0 >= x));
+        part.is_some_and(|w| w[1].1 > w[0].1)
+    }
 }
 
 /// Panels over one axis, the first at the top.
@@ -103,14 +109,17 @@ pub(in crate::packet) fn chart(title: &str, across: &Axis, panels: &[Panel]) -> 
         for (pen, points, says) in &panel.lines {
             let line: Vec<Point> = points.iter().map(|(x, y)| at(*x, *y)).collect();
             out.line(&line, *pen);
-            if let (Some(end), false) = (line.last(), says.is_empty()) {
-                out.say(Point::new(end.x - 1.0, end.y + 1.0), Anchor::End, says);
+            if let ([.., before, end], false) = (line.as_slice(), says.is_empty()) {
+                // Over a line that has risen to its end, under one that has fallen to it.
+                let y = if end.y >= before.y { end.y + 1.2 } else { end.y - 3.4 };
+                out.say(Point::new(end.x - 1.0, y), Anchor::End, says);
             }
         }
         for (x, y, says) in &panel.rings {
             let p = at(*x, *y);
             out.ring(p);
-            out.say(Point::new(p.x + 2.0, p.y + 1.4), Anchor::Start, says);
+            let y = if panel.rises_at(*x) { p.y - 3.8 } else { p.y + 1.6 };
+            out.say(Point::new(p.x + 2.0, y), Anchor::Start, says);
         }
         for x in across.marks() {
             let p = Point::new(at(x, 0.0).x, low);

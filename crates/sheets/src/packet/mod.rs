@@ -19,6 +19,8 @@ pub mod solids;
 mod templates;
 mod tools;
 
+pub use movement::going_pictures;
+
 use crate::{About, Packet, Paper, Typecase};
 use ::going::Model;
 use ::going::forecast::Forecast;

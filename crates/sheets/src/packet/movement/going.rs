@@ -1,5 +1,8 @@
 //! The movement let go in simulation: arcs and margins over the wind, where the energy goes, and stills.
 
+mod flow;
+mod rate;
+
 use super::escapement::draw::{View, fitted};
 use crate::packet::{Contents, operations};
 use crate::{Block, Figure, Fit, Picture, Sheet, Text, Typecase};
@@ -24,7 +27,14 @@ pub(super) fn sheets(
     let (Some((model, found)), Some(_)) = (of.going, &m.escapement) else { return Vec::new() };
     let sheet =
         |number: String, blocks| Sheet { title: "going".to_owned(), part: String::new(), number, blocks };
-    let mut all = vec![sheet(number(), numbers(of, model, found))];
+    let stream = streams(m, model, found).and_then(|s| flow::stream(&s));
+    drawings.extend(stream.clone().map(|s| ("going-power".to_owned(), s)));
+    let mut all = vec![sheet(number(), numbers(of, model, found, stream))];
+    if let Some(arcs) = &found.arcs {
+        let (blocks, drawing) = rate::rate(of, model, found, arcs);
+        drawings.push(("going-rate".to_owned(), drawing));
+        all.push(sheet(number(), blocks));
+    }
     let Some(film) = &found.film else { return all };
     let wide = if of.clock.paper == Paper::A4 { 176.0 } else { 181.0 };
     let high = if of.clock.paper == Paper::A4 { 62.0 } else { 56.0 };
@@ -43,6 +53,33 @@ pub(super) fn sheets(
             blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.as_str().into() }));
         }
         all.push(sheet(number(), blocks));
+    }
+    all
+}
+/// What the simulation shows beside the moving picture: name, what it says, and the drawing.
+pub fn pictures(movement: &Movement, m: &Model, f: &Forecast) -> Vec<(&'static str, &'static str, Sketch)> {
+    let mut all = Vec::new();
+    if let Some(s) = streams(movement, m, f).and_then(|s| flow::stream(&s)) {
+        all.push(("Where the power goes", "In the middle of the run, as it is likely; each stream as wide as it is strong, in parts of what the drive gives.", s));
+    }
+    if let Some(a) = &f.arcs {
+        all.push(("The rate against the arc", "Against a free swing of no arc, the torque changed. The ring: where it settles in the middle of the run.", rate::against_arc(a)));
+    }
+    if let Some(s) = rate::through_the_wind(m, f) {
+        all.push(("Through the wind", "As the torque falls, as it is likely.", s));
+    }
+    if let Some(p) = &movement.pendulum {
+        let [day, year] = super::power::room::drawn(&p.weather);
+        all.push((
+            "Through a day of its room",
+            "Rate at each hour, and how far the hands get off by it. Dashed: by the air alone.",
+            day,
+        ));
+        all.push((
+            "Through a year of its room",
+            "Grey: twice the scatter by the barometer's weather, to each side.",
+            year,
+        ));
     }
     all
 }
@@ -79,7 +116,30 @@ fn table(of: &Contents<'_>, id: Option<Id>) -> Option<Block> {
         _ => None,
     }
 }
-fn numbers(of: &Contents<'_>, m: &Model, f: &Forecast) -> Vec<Block> {
+/// Power from the drive to the last loss in the middle of the run, as it is likely.
+fn streams(movement: &Movement, m: &Model, f: &Forecast) -> Option<flow::Stream> {
+    let middle = m.supply.places.len() / 2;
+    let drive = movement.drive.as_ref()?.margin.as_ref()?.moments.get(middle)?.power.likely.bare().value();
+    let d = f.stand(middle, End::Likely)?.found.as_ref().ok()?;
+    let wheel = d.power.bare().value();
+    let loss = |(what, part): ::going::forecast::Part| flow::Loss {
+        what,
+        power: wheel * part(&d.flow) / d.flow.given,
+        then: None,
+    };
+    // Air and suspension stand first among the parts, and last in the stream: what the swing lives on.
+    let (air, rest) = ::going::forecast::PARTS.split_first()?;
+    let train = flow::Loss {
+        what: "train, from the drive on",
+        power: drive - wheel,
+        then: Some("at the escape wheel"),
+    };
+    let mut losses = vec![train];
+    losses.extend(rest.iter().rev().map(|p| loss(*p)));
+    losses.push(loss(*air));
+    Some(flow::Stream { from: "from the drive", given: drive, losses })
+}
+fn numbers(of: &Contents<'_>, m: &Model, f: &Forecast, stream: Option<Sketch>) -> Vec<Block> {
     let mut blocks = vec![
         Block::Heading(1, "It goes, before it is cut".into()),
         Block::Para("Followed in simulation: the pendulum on its strip, the pallets by their outlines with friction, wheel and train with their inertia, the drive through the wind. Low: stale oil, cold; high: everything at its best.".into()),
@@ -110,6 +170,13 @@ fn numbers(of: &Contents<'_>, m: &Model, f: &Forecast) -> Vec<Block> {
         blocks.push(Block::Dots(stories));
     }
     blocks.push(Block::Heading(2, "Where the energy goes".into()));
+    if let Some(sketch) = stream {
+        let what = m.supply.places[m.supply.places.len() / 2].what;
+        let caption = format!(
+            "Power {what}, as it is likely; each stream as wide as it is strong, in parts of what the drive gives."
+        );
+        blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: caption.as_str().into() }));
+    }
     blocks.extend(table(of, f.flows));
     blocks.push(Block::Heading(2, "What happens in two beats".into()));
     blocks.extend(table(of, f.events));

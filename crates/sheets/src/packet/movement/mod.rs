@@ -7,6 +7,8 @@ mod plates;
 mod power;
 mod train;
 
+pub use going::pictures as going_pictures;
+
 use super::Contents;
 use crate::{Sheet, Typecase};
 use drafting::sketch::Sketch;

@@ -1,7 +1,7 @@
 //! The drive and the pendulum: what is given, what is lost, what disturbs the rate.
 
 mod picture;
-mod room;
+pub(super) mod room;
 
 use crate::packet::{Contents, figures, operations};
 use crate::{Block, Caution, Figure, Fit, Picture, Sheet, Text};
@@ -91,7 +91,7 @@ fn pendulum(of: &Contents<'_>, p: &PendulumDesign) -> Vec<Block> {
     blocks.push(Block::Remark("Gravity is that of a model and departs from the ground's by some seconds a day: the nut takes that up. Moved to another place: brasswright ask pendulum.moved tells the change.".into()));
     blocks
 }
-fn facts(of: &Contents<'_>, told: &[(&'static str, Id)]) -> Block {
+pub(super) fn facts(of: &Contents<'_>, told: &[(&'static str, Id)]) -> Block {
     Block::Facts(
         told.iter()
             .map(|(what, id)| {

@@ -9,8 +9,8 @@ use drafting::sketch::{Pen, Sketch};
 
 const PANEL: f64 = 24.0;
 
-/// Blocks of its sheet, and its drawings.
-pub(super) fn room(of: &Contents<'_>, w: &WeatherDesign) -> (Vec<Block>, Vec<(String, Sketch)>) {
+/// A day and a year.
+pub(in crate::packet::movement) fn drawn(w: &WeatherDesign) -> [Sketch; 2] {
     let day = pictured(
         "rate through a day",
         &Axis::from_to("hour of the day", (0.0, 24.0), 3.0),
@@ -25,6 +25,11 @@ pub(super) fn room(of: &Contents<'_>, w: &WeatherDesign) -> (Vec<Block>, Vec<(St
         2.0 * w.scatter.bare().value(),
         |a| a.time / YEAR * 12.0,
     );
+    [day, year]
+}
+/// Blocks of its sheet, and its drawings.
+pub(super) fn room(of: &Contents<'_>, w: &WeatherDesign) -> (Vec<Block>, Vec<(String, Sketch)>) {
+    let [day, year] = drawn(w);
     let picture = |sketch: &Sketch, caption: &str| {
         Block::Picture(Picture { sketch: sketch.clone(), fit: Fit::True, caption: caption.into() })
     };
