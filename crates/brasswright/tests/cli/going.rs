@@ -30,7 +30,7 @@ fn its_rate_is_parted_into_circular_and_escapement_error() {
     let here = &rate["here"];
     let (arc, circular) = (number(&here["arc_degrees"]), number(&here["circular_s_per_day"]));
     // −86400 A²/16, but for what the spring of the strip adds to gravity: less than a part in a thousand.
-    let plain = -5400.0 * arc.to_radians().powi(2);
+    let plain = -5400.0 * arc.to_radians() * arc.to_radians();
     assert!((circular / plain - 1.0).abs() < 1e-3, "{circular} and not {plain}");
     assert!(
         (number(&here["both_s_per_day"]) - circular - number(&here["escapement_s_per_day"])).abs() < 1e-12
