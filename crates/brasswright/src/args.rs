@@ -313,6 +313,9 @@ pub struct Enter {
     /// An earlier entry is struck out; it stays readable
     #[arg(long, value_name = "ENTRY")]
     pub struck: Option<u64>,
+    /// The journal of the shop is meant: with --struck, --list or --lines-out
+    #[arg(long)]
+    pub of_shop: bool,
     /// Something to remember; a name before it says what it is about
     #[arg(long, value_name = "TEXT")]
     pub remark: Option<String>,

@@ -69,6 +69,7 @@ fn as_json(work: &Work, texts: &Texts, exit: u8) -> String {
     let assumed: Value = work.book.assumptions().map(|l| tree::line_as_json(&work.book, l, texts)).collect();
     let all = json!({
         "exit": exit,
+        "sheets": work.state,
         "troubles": told::as_json(&work.found(), texts),
         "verdicts": verdicts,
         "assumed": assumed,

@@ -2,6 +2,7 @@
 
 use crate::args;
 use crate::begin;
+use crate::enter::kept;
 use crate::folder::Folder;
 use crate::look::{Look, clean, columns};
 use crate::outcome::{Outcome, Stopped};
@@ -59,6 +60,12 @@ pub fn run(args: &args::Packet, look: Look) -> Result<Outcome, Stopped> {
     let earlier = files::read_if_there(&out.join(files::CONTENTS)).ok().flatten().unwrap_or_default();
     let places = files::write_all(&out, &sheets)?;
     files::sweep(&out, &String::from_utf8_lossy(&earlier), &sheets);
+    // Entries may name these sheets later, when the texts are others.
+    if let (Some(journal), (Some(of), ..)) = (&folder.journal, kept::whose(&folder))
+        && journal.lost.is_none()
+    {
+        crate::enter::keep_texts(&journal.path, &of, &folder);
+    }
     let rows: Vec<Vec<String>> = places
         .iter()
         .zip(&sheets)

@@ -345,19 +345,30 @@ impl Work {
 }
 /// Four signs that stand for the texts and what was entered until an entry: letters and digits that are not mistaken for each other at the bench.
 pub fn state(folder: &Folder, until: Option<u64>) -> String {
-    const SIGNS: &[u8; 28] = b"ABCDEFGHJKLMNPRTUVWXY2346789";
+    let until = until.unwrap_or(0);
+    states(folder).into_iter().take_while(|(n, _)| *n <= until).last().map_or(String::new(), |(_, s)| s)
+}
+/// The same after every entry that changes a figure, and before the first: number of the entry, and the signs.
+pub fn states(folder: &Folder) -> Vec<(u64, String)> {
     let texts = [folder.clock.as_ref(), folder.shop.as_ref()];
     let bytes = texts.into_iter().flatten().flat_map(|t| t.bytes.iter().copied().chain([0]));
     // FNV-1a, 64 bit: small, the same everywhere, and good enough to tell two states of one project apart.
-    let until = until.unwrap_or(0);
-    let entered = folder.journal.iter().flat_map(|j| &j.entries).filter(|e| e.number <= until);
-    // A remark or a rating changes no figure of a sheet.
-    let entered = entered.filter(|e| matches!(e.what.word(), "measured" | "done" | "stood" | "struck"));
-    let hash = bytes
-        .chain(entered.flat_map(|e| e.key.bytes().chain([0])))
-        .chain(env!("CARGO_PKG_VERSION").bytes())
-        .fold(0xcbf2_9ce4_8422_2325_u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0000_0100_0000_01b3));
-    let mut rest = hash;
+    let fold = |h: u64, b: u8| (h ^ u64::from(b)).wrapping_mul(0x0000_0100_0000_01b3);
+    let mut hash = bytes.fold(0xcbf2_9ce4_8422_2325_u64, fold);
+    let signs = |h: u64| signed(env!("CARGO_PKG_VERSION").bytes().fold(h, fold));
+    let mut all = vec![(0, signs(hash))];
+    for e in folder.journal.iter().flat_map(|j| &j.entries) {
+        // A remark or a rating changes no figure of a sheet.
+        if matches!(e.what.word(), "measured" | "done" | "stood" | "struck") {
+            hash = e.key.bytes().chain([0]).fold(hash, fold);
+            all.push((e.number, signs(hash)));
+        }
+    }
+    all
+}
+/// A number as four signs.
+fn signed(mut rest: u64) -> String {
+    const SIGNS: &[u8; 28] = b"ABCDEFGHJKLMNPRTUVWXY2346789";
     let mut out = String::new();
     for _ in 0..4 {
         out.push(char::from(SIGNS[usize::try_from(rest % 28).unwrap_or(0)]));

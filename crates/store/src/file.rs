@@ -193,6 +193,44 @@ impl Store {
         let path = self.path.clone();
         self.put_all(all).map_err(|e| e.unwrap_or_else(|sql| lost(&sql, &path)))
     }
+    /// Keeps the texts as they are now, unless they are those that were kept last: a sheet that was printed from
+    /// them can then be told from what is true later.
+    ///
+    /// # Errors
+    /// Why they could not be kept; entries are as they were.
+    pub fn keep_texts(&mut self, clock: &[u8], shop: &[u8]) -> Result<(), Lost> {
+        if !self.writable {
+            return Err(Lost::ReadOnly("it was opened for reading".to_owned()));
+        }
+        let path = self.path.clone();
+        let mut keep = || -> Result<(), rusqlite::Error> {
+            let tx = self.db.transaction_with_behavior(TransactionBehavior::Immediate)?;
+            tx.execute_batch(TEXTS)?;
+            let sql = "SELECT clock = ?1 AND shop = ?2 FROM texts ORDER BY number DESC LIMIT 1";
+            let same = tx.query_row(sql, params![clock, shop], |r| r.get::<_, bool>(0)).optional()?;
+            if same != Some(true) {
+                tx.execute("INSERT INTO texts(clock, shop) VALUES (?1, ?2)", params![clock, shop])?;
+            }
+            tx.commit()
+        };
+        keep().map_err(|e| lost(&e, &path))
+    }
+    /// Texts that were kept, clock and shop, the newest first.
+    ///
+    /// # Errors
+    /// When they cannot be read.
+    pub fn texts(&self) -> Result<Vec<(Vec<u8>, Vec<u8>)>, Lost> {
+        let all = || -> Result<Vec<(Vec<u8>, Vec<u8>)>, rusqlite::Error> {
+            let there = "SELECT count(*) FROM sqlite_master WHERE name = 'texts'";
+            if self.db.query_row(there, [], |r| r.get::<_, i64>(0))? == 0 {
+                return Ok(Vec::new());
+            }
+            let mut rows = self.db.prepare("SELECT clock, shop FROM texts ORDER BY number DESC")?;
+            let rows = rows.query_map([], |r| Ok((r.get(0)?, r.get(1)?)))?;
+            rows.collect()
+        };
+        all().map_err(|e| lost(&e, &self.path))
+    }
     fn put_all(
         &mut self,
         all: &[(String, String, What)],
@@ -264,6 +302,14 @@ CREATE TABLE journal(
 ) STRICT;
 CREATE TRIGGER kept BEFORE UPDATE ON journal BEGIN SELECT raise(ABORT, 'entries are not changed'); END;
 CREATE TRIGGER held BEFORE DELETE ON journal BEGIN SELECT raise(ABORT, 'entries are not removed'); END;
+";
+/// Texts as they were when something was entered or printed. A journal that was begun without them takes them in.
+const TEXTS: &str = "
+CREATE TABLE IF NOT EXISTS texts(
+  number INTEGER PRIMARY KEY NOT NULL,
+  clock BLOB NOT NULL,
+  shop BLOB NOT NULL
+) STRICT;
 ";
 /// The check of a row: cyclic redundancy check of 32 bits (ISO 3309), enough to tell what a disk has spoilt.
 fn check(number: i64, key: &str, at: &str, kind: &str, body: &str) -> i64 {

@@ -35,6 +35,7 @@ pub fn sent(floor: &Floor, asked: &Asked, state: &State) -> Option<Answer> {
             let what = Typed::Strike {
                 entry: asked.form.get("entry")?.parse().ok()?,
                 why: asked.form.get("why").unwrap_or_default().to_owned(),
+                shop: false,
             };
             Some(plain(floor, asked, what, "/journal"))
         }

@@ -20,7 +20,7 @@ pub fn run(a: &args::Enter, look: Look) -> Result<Outcome, Stopped> {
         return super::lines::take(&desk, file);
     }
     if a.lines_out {
-        return super::lines::give(&desk, a.as_of);
+        return super::lines::give(&desk, a.as_of, a.of_shop);
     }
     let Some(what) = typed(a)? else { return list(&desk, a, look) };
     let answer = enter(&desk, &Input { key: a.key.clone(), sure: a.sure, ..Input::now(what) })?;
@@ -67,7 +67,7 @@ fn typed(a: &args::Enter) -> Result<Option<Typed>, Stopped> {
         return stood(part, State::Roughed);
     }
     if let Some(entry) = a.struck {
-        return Ok(Some(Typed::Strike { entry, why: must("what is struck")? }));
+        return Ok(Some(Typed::Strike { entry, why: must("what is struck")?, shop: a.of_shop }));
     }
     if let Some(text) = &a.remark {
         let about = a.name.clone().unwrap_or_default();
@@ -144,7 +144,15 @@ fn pieces(a: &args::Enter) -> Result<Vec<u32>, Stopped> {
 /// What was entered, the last at the end.
 fn list(desk: &Desk, a: &args::Enter, look: Look) -> Result<Outcome, Stopped> {
     let folder = Folder::read(&desk.dir, &desk.shop)?;
-    let Some(journal) = &folder.journal else {
+    let journal = if a.of_shop { &folder.shop_journal } else { &folder.journal };
+    let Some(journal) =
+        journal.as_ref().filter(|j| j.lost.is_some() || !j.entries.is_empty() || !j.broken.is_empty())
+    else {
+        if a.of_shop {
+            return Ok(Outcome::well(
+                "Nothing was entered of the shop yet, such as: brasswright enter --learnt \"drill:2.5 mm\" \"2.53 mm\"\n",
+            ));
+        }
         return Ok(Outcome::well(
             "Nothing was entered yet. A first entry makes the journal:\n  brasswright enter NAME VALUE, such as: brasswright enter plates.gap \"41.96 mm\"\n",
         ));
@@ -153,7 +161,7 @@ fn list(desk: &Desk, a: &args::Enter, look: Look) -> Result<Outcome, Stopped> {
     if let Some(t) = work.known.troubles.iter().find(|t| t.stops()) {
         return Err(Stopped::trouble(t.clone()));
     }
-    let standing = &work.known.standing;
+    let standing = if a.of_shop { &work.known.shop } else { &work.known.standing };
     let until = a.as_of.unwrap_or(u64::MAX);
     let shown = journal.entries.iter().filter(|e| e.number <= until);
     if a.json {

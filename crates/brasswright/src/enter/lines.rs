@@ -13,9 +13,10 @@ use store::Store;
 ///
 /// # Errors
 /// When there is no project or nothing of the journal can be read.
-pub fn give(desk: &Desk, as_of: Option<u64>) -> Result<Outcome, Stopped> {
+pub fn give(desk: &Desk, as_of: Option<u64>, of_shop: bool) -> Result<Outcome, Stopped> {
     let folder = Folder::read(&desk.dir, &desk.shop)?;
-    let Some(journal) = &folder.journal else { return Ok(Outcome::default()) };
+    let journal = if of_shop { &folder.shop_journal } else { &folder.journal };
+    let Some(journal) = journal else { return Ok(Outcome::default()) };
     if let Some(lost) = &journal.lost {
         return Err(super::refused(lost, &journal.path.display().to_string()));
     }

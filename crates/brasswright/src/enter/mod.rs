@@ -22,7 +22,7 @@ pub mod when;
 pub use typed::{Answer, Asks, Input, Typed};
 
 use crate::args;
-use crate::folder::Folder;
+use crate::folder::{Folder, Text};
 use crate::outcome::Stopped;
 use crate::work::Work;
 use journal::{Keeps, Kept, Learnt, Lost, Reading, Step, What};
@@ -54,7 +54,7 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
     }
     let mut answer = Answer::default();
     let (what, shop) = made_out(&input.what, &before, &mut answer)?;
-    if let (Some(last), None) = (last_alike(&folder, &what), input.key.as_ref()) {
+    if let (Some(last), None) = (last_alike(&folder, &what, shop), input.key.as_ref()) {
         answer
             .asks
             .push(Asks::told(format!("entry {last}, the last of all, says the very same: entered twice?")));
@@ -156,8 +156,9 @@ fn pieces(r: &Reading, work: &Work, answer: &mut Answer) {
     answer.told.push(says);
 }
 /// Number of the last entry, where it says the same: a thumb that tapped twice.
-fn last_alike(folder: &Folder, what: &What) -> Option<u64> {
-    let last = folder.journal.as_ref()?.entries.last()?;
+fn last_alike(folder: &Folder, what: &What, shop: bool) -> Option<u64> {
+    let journal = if shop { &folder.shop_journal } else { &folder.journal };
+    let last = journal.as_ref()?.entries.last()?;
     (last.what == *what && !matches!(what, What::Remark { .. })).then_some(last.number)
 }
 /// Writes an entry: when this returns, the disk has it.
@@ -179,7 +180,19 @@ fn write(
         ))
         .cure("name the folder of a project with --project")
     })?;
-    write_into(&path, &of, key, at, what)
+    let kept = write_into(&path, &of, key, at, what)?;
+    if !shop {
+        keep_texts(&path, &of, folder);
+    }
+    Ok(kept)
+}
+/// Keeps the texts that sheets may have been printed from. What cannot be kept is told when a sheet is asked about;
+/// no entry hangs on it.
+pub fn keep_texts(path: &Path, of: &Of, folder: &Folder) {
+    let bytes = |t: &Option<Text>| t.as_ref().map_or(Vec::new(), |t| t.bytes.clone());
+    let kept =
+        Store::open(path, of).and_then(|mut s| s.keep_texts(&bytes(&folder.clock), &bytes(&folder.shop)));
+    drop(kept);
 }
 /// Writes an entry into a journal.
 ///
@@ -230,16 +243,17 @@ fn made_out(typed: &Typed, work: &Work, answer: &mut Answer) -> Result<(What, bo
                 false,
             )
         }
-        Typed::Strike { entry, why } => {
-            let standing = &work.known.standing;
+        Typed::Strike { entry, why, shop } => {
+            let standing = if *shop { &work.known.shop } else { &work.known.standing };
             if *entry == 0 || *entry > standing.after {
-                return Err(Stopped::wrong_use(format!("there is no entry {entry}"))
-                    .cure(format!("the last is {}: brasswright enter --list", standing.after)));
+                let (of, list) = if *shop { (" of the shop", " --of-shop") } else { ("", "") };
+                return Err(Stopped::wrong_use(format!("there is no entry {entry}{of}"))
+                    .cure(format!("the last is {}: brasswright enter --list{list}", standing.after)));
             }
             if let Some((by, _)) = standing.struck.get(entry) {
                 answer.asks.push(Asks::told(format!("entry {entry} is struck already, by entry {by}")));
             }
-            (What::Struck { entry: *entry, why: why.clone() }, false)
+            (What::Struck { entry: *entry, why: why.clone() }, *shop)
         }
         Typed::Remark { about, text, picture } => {
             (What::Remark { about: about.clone(), text: text.clone(), picture: picture.clone() }, false)

@@ -26,6 +26,8 @@ pub enum Typed {
         entry: u64,
         /// Why.
         why: String,
+        /// Whether the entry is of the shop's journal.
+        shop: bool,
     },
     /// Something to remember.
     Remark {

@@ -212,13 +212,77 @@ fn a_thread_tells_what_is_left_and_a_log_what_to_do() {
     assert!(told["rated"]["do"].as_str().is_some_and(|d| d.starts_with("put on the tray 0.54 g")), "{told}");
 }
 #[test]
-fn a_sheet_that_later_entries_overtook_is_told() {
+fn a_sheet_that_later_entries_or_texts_overtook_names_its_figures() {
     let bench = regulator();
-    let state = bench.run(&["check", "clock", "--json"]).json();
-    let _ = state;
+    let mark = || {
+        let told = bench.run(&["check", "clock", "--json"]).json();
+        told["sheets"].as_str().expect("four signs").to_owned()
+    };
+    let first = mark();
     enter(&bench, &["plates.gap", "41.96 mm"]);
-    let told = enter(&bench, &["centre.between_shoulders", "41.76 mm", "--sheet", "ZZZZ-01"]);
-    assert!(told["sheet"]["says"].as_str().is_some_and(|s| s.contains("other texts")), "{told}");
+    let second = mark();
+    assert_ne!(first, second);
+    let on = |sheet: &str| {
+        let sheet = format!("{sheet}-01");
+        let told =
+            enter(&bench, &["centre.between_shoulders", "41.76 mm", "--rough", "--sure", "--sheet", &sheet]);
+        told["sheet"].clone()
+    };
+    let says = |sheet: &Value| sheet["says"].as_str().expect("said").to_owned();
+    let figure = |sheet: &Value, old: &str, new: &str| {
+        let row = serde_json::json!(["centre.between_shoulders", old, new]);
+        assert!(sheet["changed"].as_array().expect("a list").contains(&row), "{sheet}");
+    };
+    assert_eq!(on(&second)["holds"], true);
+    let stale = on(&first);
+    assert!(says(&stale).contains("superseded: printed before the first entry"), "{stale}");
+    figure(&stale, "41.800 mm", "41.760 mm");
+    // The texts are others now: the sheet of before is told from them, figure by figure.
+    let third = mark();
+    bench.write(
+        "clock/clock.toml",
+        CLOCK.replace("diameter = \"5 mm\"\n", "diameter = \"5 mm\"\nendshake = \"0.3 mm\"\n"),
+    );
+    let stale = on(&third);
+    assert!(says(&stale).contains("superseded: printed from earlier texts"), "{stale}");
+    figure(&stale, "41.760 mm", "41.660 mm");
+    let unknown = on("ZZZZ");
+    assert!(says(&unknown).contains("texts that are not kept"), "{unknown}");
+    assert_eq!(unknown["holds"], false);
+}
+#[test]
+fn what_the_shop_learnt_is_listed_and_struck() {
+    let bench = regulator();
+    bench
+        .run(&["enter", "--list", "--of-shop", "--project", "clock"])
+        .exits(0)
+        .says("Nothing was entered of the shop");
+    enter(&bench, &["--learnt", "drill:2.5 mm", "2.53 mm"]);
+    enter(&bench, &["plates.gap", "41.96 mm"]);
+    let list = |words: &[&str]| {
+        let mut all = vec!["enter", "--list", "--project", "clock"];
+        all.extend(words);
+        bench.run(&all).exits(0).out
+    };
+    assert!(list(&["--of-shop"]).contains("drill: 2.5 mm") && !list(&[]).contains("drill"));
+    let strike = |entry: &str| {
+        bench.run(&[
+            "enter",
+            "--struck",
+            entry,
+            "--of-shop",
+            "--because",
+            "another drill",
+            "--project",
+            "clock",
+        ])
+    };
+    strike("2").exits(64).complains("there is no entry 2 of the shop");
+    strike("1").exits(0);
+    assert!(list(&["--of-shop"]).contains("struck"));
+    assert!((si(&bench, "plates.gap") - 41.96e-3).abs() < 1e-12, "the clock's own entry stands");
+    let lines = bench.run(&["enter", "--lines-out", "--of-shop", "--project", "clock"]).exits(0).out;
+    assert_eq!(lines.lines().count(), 2);
 }
 #[test]
 fn without_a_journal_nothing_is_otherwise() {
