@@ -22,6 +22,8 @@ pub struct Of {
     /// Names that it had before.
     pub was: Vec<String>,
 }
+/// Bytes of a clock's text and of a shop's, as they were once.
+pub type Texts = (Vec<u8>, Vec<u8>);
 /// A journal in a file.
 #[derive(Debug)]
 pub struct Store {
@@ -219,8 +221,8 @@ impl Store {
     ///
     /// # Errors
     /// When they cannot be read.
-    pub fn texts(&self) -> Result<Vec<(Vec<u8>, Vec<u8>)>, Lost> {
-        let all = || -> Result<Vec<(Vec<u8>, Vec<u8>)>, rusqlite::Error> {
+    pub fn texts(&self) -> Result<Vec<Texts>, Lost> {
+        let all = || -> Result<Vec<Texts>, rusqlite::Error> {
             let there = "SELECT count(*) FROM sqlite_master WHERE name = 'texts'";
             if self.db.query_row(there, [], |r| r.get::<_, i64>(0))? == 0 {
                 return Ok(Vec::new());
