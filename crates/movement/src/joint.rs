@@ -9,6 +9,11 @@ use record::facts::{Joined, Size};
 /// Torque of an arbor as the drive gives it.
 pub static CARRIED: Source = Source::derived("as in the table of loads: nothing lost before it");
 
+/// A bond over a seat and the shoulder beside it.
+pub static WITH_SHOULDER: Source =
+    Source::derived("the same shear stress over the cylinder of the seat and the ring of the shoulder")
+        .with_formula("l' = l + (R³ − r³)/(3 r²)");
+
 /// What a joint is for, which decides what is thought of first.
 #[derive(Copy, Clone, PartialEq, Eq, Debug)]
 pub enum JointUse {
@@ -20,6 +25,8 @@ pub enum JointUse {
     InPlate,
     /// A cap that closes a shell.
     Cap,
+    /// A foot in a blind hole, its shoulder on the face.
+    Foot,
 }
 /// One part in another.
 #[derive(Clone, Debug)]
@@ -147,6 +154,7 @@ pub fn joints(m: &Movement, parts: &[Part], book: &mut Book) -> Vec<Joint> {
         }
     }
     all.extend(in_plates(&f, m, book));
+    all.extend(dial_feet(&f, book));
     all.extend(caps(&f, book));
     all
 }
@@ -242,11 +250,25 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
     let mut one = |inner: usize, outer: usize, label: &str, book: &mut Book| {
         let flat = f.flat(outer)?;
         let hole = flat.holes.iter().find(|h| h.label.starts_with(label))?;
-        let on = f.step(inner, "spigot to rivet")?;
+        let riveted = f.step(inner, "spigot to rivet");
+        let on = riveted.or_else(|| f.step(inner, "foot"))?;
         let slug = format!("{}.joint", f.parts[inner].slug());
         let thick = flat.thickness.nominal;
         let (from, to) = (on.from, on.to);
         let over = work!(book, format_args!("{slug}.over"), |to, from, thick| to - from - thick, &GEOMETRY);
+        // A foot is pressed into the plate, and the plate's own metal is the ring round it; it may be shorter than that.
+        let (length, around) = if riveted.is_some() {
+            (thick, f.turned(inner)?.largest)
+        } else {
+            let hole = hole.diameter.nominal;
+            let bears = work!(
+                book,
+                format_args!("{slug}.bears_over"),
+                |to, from, thick| (to - from).min(thick),
+                &GEOMETRY
+            );
+            (bears, work!(book, format_args!("{slug}.around"), |hole| hole * 3.0, &HOUSE))
+        };
         all.push(Joint {
             what: format!("{} in the {}", f.name(inner), f.name(outer)),
             of: JointUse::InPlate,
@@ -255,8 +277,8 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
             page: outer,
             hole: hole.diameter,
             shaft: on.size,
-            length: thick,
-            around: f.turned(inner)?.largest,
+            length,
+            around,
             over: (over.bare() > Length::mm(0.05)).then_some(over),
             bore: None,
             torque: None,
@@ -270,6 +292,9 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
     if let (Some(p), Some(b)) = (f.at("plates.pillar"), back) {
         one(p, b, "pillar", book);
     }
+    if let (Some(stud), Some(front)) = (f.at("motion.stud"), f.at("plates.front_plate")) {
+        one(stud, front, "minute stud", book);
+    }
     for bridge in &m.layout.bridges {
         let plate = if bridge.front { f.at("plates.front_plate") } else { back };
         if let (Some(p), Some(b)) = (f.at(&format!("{}.posts", bridge.slug)), plate) {
@@ -281,6 +306,50 @@ fn in_plates(f: &Finder<'_>, m: &Movement, book: &mut Book) -> Vec<Joint> {
         }
     }
     all
+}
+/// The dial's feet, in blind holes in its back.
+fn dial_feet(f: &Finder<'_>, book: &mut Book) -> Option<Joint> {
+    let (dial, foot) = (f.at("dial")?, f.at("dial.foot")?);
+    let on = f.step(foot, "spigot")?;
+    let shoulder = f.step(foot, "foot")?.size.nominal;
+    let slug = "dial.foot.joint".to_owned();
+    let (spigot, from, to) = (on.size.nominal, on.from, on.to);
+    let play = book.assumed(
+        format_args!("{slug}.room"),
+        Length::mm(0.06),
+        "house default: room for solder or adhesive on the diameter",
+    );
+    let nominal = work!(book, format_args!("{slug}.hole"), |spigot, play| spigot + play, &HOUSE);
+    let upper =
+        book.assumed(format_args!("{slug}.hole.upper"), Length::mm(0.04), "house default: as drilled");
+    let lower = book.assumed(format_args!("{slug}.hole.lower"), Length::ZERO, "house default: as drilled");
+    // Spigot and shoulder together, as long as a spigot alone that holds as much against turning.
+    let length = work!(
+        book,
+        format_args!("{slug}.length"),
+        |to, from, spigot, shoulder| {
+            let (r, outer) = (spigot.value() / 2.0, shoulder.value() / 2.0);
+            to - from + Length::si((outer.powi(3) - r.powi(3)) / (3.0 * r * r))
+        },
+        &WITH_SHOULDER
+    );
+    Some(Joint {
+        what: "dial feet in the back of the dial".to_owned(),
+        of: JointUse::Foot,
+        outer: dial,
+        inner: foot,
+        page: dial,
+        hole: Size { nominal, upper, lower },
+        shaft: on.size,
+        length,
+        around: shoulder,
+        over: None,
+        bore: None,
+        torque: None,
+        count: f.parts[foot].common.count.bare(),
+        asked: None,
+        slug,
+    })
 }
 /// The caps of a weight's shell.
 fn caps(f: &Finder<'_>, book: &mut Book) -> Option<Joint> {

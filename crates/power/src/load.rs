@@ -231,6 +231,18 @@ pub fn press(interference: f64, arbor: f64, outside: f64, ring: (f64, f64), shaf
     let k = ring_factor(arbor, outside);
     interference / (arbor * ((k + ring.1) / ring.0 + (1.0 - shaft.1) / shaft.0))
 }
+/// Interference that gives a pressure between a ring and the solid arbor that it is pressed on; inverse of [`press`].
+#[must_use]
+pub fn press_interference(
+    pressure: f64,
+    arbor: f64,
+    outside: f64,
+    ring: (f64, f64),
+    shaft: (f64, f64),
+) -> f64 {
+    let k = ring_factor(arbor, outside);
+    pressure * arbor * ((k + ring.1) / ring.0 + (1.0 - shaft.1) / shaft.0)
+}
 /// Hoop stress at the bore of a ring over the pressure in it.
 #[must_use]
 pub fn ring_factor(bore: f64, outside: f64) -> f64 {

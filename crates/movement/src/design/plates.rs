@@ -205,7 +205,8 @@ pub(super) fn plates(
     for s in on.studs {
         let slug = format!("plates.hole.{}", s.slug);
         // A stud is driven in; a foot's tail goes through.
-        let upper = if s.of == HoleUse::DialFoot { 0.1 } else { 0.005 };
+        // What is pressed in asks for a closer hole than a pivot.
+        let upper = if s.of == HoleUse::DialFoot { 0.1 } else { 0.004 };
         let size = sized(s.diameter, &slug, upper, 0.0, c.book);
         c.hole(&s.label, &slug, s.of, s.stand, size, (false, true), &s.at);
     }

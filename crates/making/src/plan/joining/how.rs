@@ -50,6 +50,9 @@ fn dry(s: &Seat<'_>) -> Operation {
         JointUse::Cap => {
             "Each slides in by hand and lies square. Both drawn together by the hook bar, dry, once."
         }
+        JointUse::Foot => {
+            "Dial face down on felt, all feet in their holes: shoulders down all round, tails through the holes of the front plate laid over them. A foot that binds there now pulls the dial askew for good."
+        }
     };
     Operation {
         title: format!("Try dry: {}", j.what),
@@ -60,7 +63,9 @@ fn dry(s: &Seat<'_>) -> Operation {
             JointUse::WheelOnSeat | JointUse::OnArbor => {
                 vec![seen("run", "edge of what it carries within 0.03 mm, face within 0.05 mm")]
             }
-            JointUse::InPlate => vec![seen("square", "against a small square from two sides")],
+            JointUse::InPlate | JointUse::Foot => {
+                vec![seen("square", "against a small square from two sides")]
+            }
             JointUse::Cap => vec![seen("ends", "flush or alike deep all round")],
         },
         time: Spread::minutes(4.0, 8.0, 15.0),

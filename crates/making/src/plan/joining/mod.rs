@@ -103,6 +103,7 @@ fn usual(of: JointUse) -> &'static [Way] {
         JointUse::OnArbor => &[Way::Adhesive, Way::SoftSolder, Way::Press, Way::Shellac, Way::SilverSolder],
         JointUse::InPlate => &[Way::Rivet, Way::Adhesive, Way::Press],
         JointUse::Cap => &[Way::Adhesive, Way::SoftSolder, Way::Press],
+        JointUse::Foot => &[Way::SoftSolder, Way::Adhesive],
     }
 }
 fn joint(j: &Joint, parts: &[Part], book: &mut Book) -> SetUp {

@@ -110,27 +110,25 @@ fn press(s: &Seat<'_>, w: &mut Weighed, book: &mut Book) {
         w.against = Some("too little metal stands round the hole".to_owned());
         return;
     }
-    let nominal = work!(book, s.name("press.nominal"), |d| d.across(), &GEOMETRY);
-    let zone = |t: &str| tables::fit::Zone::read(t);
-    let fit = match (zone("H7"), zone("p6")) {
-        (Ok(h), Ok(p)) => tables::fit::worked_fit(book, &s.name("press"), nominal, &h, &p).ok(),
-        _ => None,
-    };
-    let Some(fit) = fit else {
-        w.against = Some("no interference is tabled at this size".to_owned());
-        return;
-    };
-    let (low, high) = (fit.clearance_min, fit.clearance_max);
+    // As drawn, where it is drawn to be pressed; else what a press would want is told.
+    let (loosest, tightest) = (s.most, s.least);
+    let drawn = s.middle.bare() < Length::ZERO;
     let rough = book.assumed(
         s.name("press.rough"),
         Length::mm(0.003),
         "house default: height of the turned and reamed roughness of each",
     );
-    let tight = work!(book, s.name("press.tightest"), |low| -low, &GEOMETRY);
+    let tight = work!(book, s.name("press.tightest"), |tightest| -tightest, &GEOMETRY);
+    let tight_left = work!(
+        book,
+        s.name("press.tightest_left"),
+        |tight, rough| join::smoothed(tight, rough, rough),
+        &join::SMOOTHED
+    );
     let loose = work!(
         book,
         s.name("press.loosest"),
-        |high, rough| join::smoothed(-high, rough, rough),
+        |loosest, rough| join::smoothed(-loosest, rough, rough),
         &join::SMOOTHED
     );
     let m = (s.outer.common.material, s.inner.common.material);
@@ -141,8 +139,8 @@ fn press(s: &Seat<'_>, w: &mut Weighed, book: &mut Book) {
     let most = work!(
         book,
         s.name("press.pressure_most"),
-        |tight, d, around, hub, hub_nu, round, round_nu| join::press(
-            tight,
+        |tight_left, d, around, hub, hub_nu, round, round_nu| join::press(
+            tight_left,
             d,
             around,
             (hub, hub_nu),
@@ -189,17 +187,55 @@ fn press(s: &Seat<'_>, w: &mut Weighed, book: &mut Book) {
     let yields = proof(s.outer, s.name("press.proof"), book);
     w.force = Some((tight, force));
     w.good = format!(", pressed with {} at the most", force.shown());
-    if hoop.bare() > yields.bare() * 0.8 {
+    // What it could be pressed with: from what holds to what the ring stands.
+    let need = s.need;
+    let holding = work!(
+        book,
+        s.name("press.pressure_needed"),
+        |need, d, long, rubs| join::pressure_for(need, d, long, rubs),
+        &join::PRESS
+    );
+    let allowed = work!(
+        book,
+        s.name("press.pressure_allowed"),
+        |yields, d, around| yields * 0.8 / join::ring_factor(d, around).value(),
+        &join::HOOP
+    );
+    let at_least = work!(
+        book,
+        s.name("press.interference_least"),
+        |holding, d, around, hub, hub_nu, round, round_nu, rough| join::interference(
+            holding,
+            d,
+            around,
+            (hub, hub_nu),
+            (round, round_nu)
+        ) + rough * 1.6,
+        &join::PRESS
+    );
+    let at_most = work!(
+        book,
+        s.name("press.interference_most"),
+        |allowed, d, around, hub, hub_nu, round, round_nu, rough| join::interference(
+            allowed,
+            d,
+            around,
+            (hub, hub_nu),
+            (round, round_nu)
+        ) + rough * 1.6,
+        &join::PRESS
+    );
+    let wants =
+        format!("it wants an interference of {} to hold and stands {}", at_least.shown(), at_most.shown());
+    if at_least.bare() > at_most.bare() {
+        w.against = Some(format!("the ring gives way before it holds: {wants}"));
+    } else if !drawn {
+        w.against = Some(format!("drawn to slide, with {} of play: {wants}", s.middle.shown()));
+    } else if hoop.bare() > yields.bare() * 0.8 + Pressure::n_per_mm2(1e-3) {
         w.against = Some(format!(
-            "the ring would be stressed to {}, and gives way at {}",
+            "the ring would be stressed to {} of {}: {wants}, and is drawn with {} at the most",
             hoop.shown(),
-            yields.shown()
-        ));
-    } else if s.middle.bare() > w.way.gap().1 {
-        w.against = Some(format!(
-            "drawn to slide, with {} of play: it wants an interference of {} to {}",
-            s.middle.shown(),
-            reckon::Shown::shown(&(-high.bare()).max(Length::ZERO)),
+            yields.shown(),
             tight.shown()
         ));
     }

@@ -8,11 +8,18 @@ use crate::hardware::builder::{Builder, Edges};
 use crate::part::{AxisHole, Figure, FlatBody, FlatNote, Flats, Part, Told, Toothing, TurnedBody};
 use kurbo::Point;
 use reckon::source::{GEOMETRY, HOUSE};
-use reckon::{Book, Diameter, Length, Val, work};
+use reckon::{Book, Diameter, Length, Pressure, Source, Val, work};
 use record::facts::{Finish, MotionWork, MovementFacts, Size};
 use shape::flat::Flat;
 use shape::profile::Profile;
 use shape::turned::{End, Feature};
+use tables::material::Material;
+
+/// What is pressed into a plate.
+static IN_PLATE: Source = Source::derived(
+    "as much larger than its hole as stresses the plate round it to 0.8 of its proof stress (Lamé; three diameters of the plate counted as a ring), with 0.8 of both roughnesses smoothed away",
+)
+.with_formula("δ = p d [(K + ν)/E + (1 − νs)/Es] + 0.8 (Rz + Rz), p = 0.8 σ/K, K = (D² + d²)/(D² − d²)");
 
 /// All parts of the motion work.
 pub(super) fn parts(m: &Movement, facts: &MovementFacts, book: &mut Book) -> Vec<Part> {
@@ -24,7 +31,7 @@ pub(super) fn parts(m: &Movement, facts: &MovementFacts, book: &mut Book) -> Vec
         wheel(("hour wheel", "motion.hour_wheel"), &d.second, d.pipes.hour_seat, mw, book),
         hour_pipe(d, mw, book),
     ];
-    all.extend(stud(d, mw, book));
+    all.extend(stud(d, mw, facts, book));
     all.extend(bow(d, mw, book));
     all
 }
@@ -234,13 +241,13 @@ fn hour_pipe(d: &MotionDesign, mw: &MotionWork, book: &mut Book) -> Part {
     )
     .turned("pipe", body, book)
 }
-fn stud(d: &MotionDesign, mw: &MotionWork, book: &mut Book) -> Option<Part> {
+fn stud(d: &MotionDesign, mw: &MotionWork, facts: &MovementFacts, book: &mut Book) -> Option<Part> {
     let slug = "motion.stud";
     let material = tables::material::find("silver steel").ok()?;
     let foot_length = house(&format!("{slug}.foot_length"), 3.0, "driven into the front plate", book);
     let stud = d.pipes.stud;
     let foot = work!(book, format_args!("{slug}.foot"), |stud| stud + Length::mm(0.5), &HOUSE);
-    let foot = sized(foot, &format!("{slug}.foot"), 0.015, 0.009, book);
+    let foot = pressed(foot, (facts.plates.as_ref()?.material, material), &format!("{slug}.foot"), book);
     let back = d.heights.minute_wheel;
     let flange = work!(book, format_args!("{slug}.flange_length"), |back| back - Length::mm(0.1), &GEOMETRY);
     let across = work!(book, format_args!("{slug}.flange"), |stud| stud + Length::mm(2.0), &HOUSE);
@@ -282,6 +289,52 @@ fn stud(d: &MotionDesign, mw: &MotionWork, book: &mut Book) -> Option<Part> {
     );
     about.material = material;
     Some(about.turned("stud", body, book))
+}
+/// What is pressed into a plate: as much larger than its hole as the plate stands, turned within three thousandths.
+fn pressed(
+    foot: Val<Diameter>,
+    (plate, round): (&'static Material, &'static Material),
+    slug: &str,
+    book: &mut Book,
+) -> Size<Diameter> {
+    let name = |tail: &str| format!("{slug}.{tail}");
+    let around = work!(book, name("around"), |foot| foot * 3.0, &IN_PLATE);
+    let proof = match &plate.proof {
+        Some(f) => f.tabled(book, name("proof"), plate.row("proof stress")),
+        None => book.assumed(
+            name("proof"),
+            Pressure::n_per_mm2(200.0),
+            "house default: no proof stress is tabled, 200 N/mm²",
+        ),
+    };
+    let e = plate.youngs.tabled(book, name("plate_modulus"), plate.row("modulus"));
+    let nu = plate.poisson.tabled(book, name("plate_poisson"), plate.row("Poisson's ratio"));
+    let own_e = round.youngs.tabled(book, name("modulus"), round.row("modulus"));
+    let own_nu = round.poisson.tabled(book, name("poisson"), round.row("Poisson's ratio"));
+    let rough = book.assumed(
+        name("rough"),
+        Length::mm(0.003),
+        "house default: height of the turned and reamed roughness of each",
+    );
+    let stands = work!(
+        book,
+        name("interference_most"),
+        |proof, foot, around, e, nu, own_e, own_nu, rough| {
+            let (d, outside) = (foot.value(), around.value());
+            let pressure = 0.8 * proof.value() / power::load::ring_factor(d, outside);
+            let (ring, shaft) = ((e.value(), nu.value()), (own_e.value(), own_nu.value()));
+            Length::si(power::load::press_interference(pressure, d, outside, ring, shaft)) + rough * 1.6
+        },
+        &IN_PLATE
+    );
+    let upper = work!(
+        book,
+        name("upper"),
+        |stands| Length::mm((stands.in_mm() * 1e3 + 1e-6).floor() * 1e-3),
+        &IN_PLATE
+    );
+    let lower = work!(book, name("lower"), |upper| upper - Length::mm(0.003), &IN_PLATE);
+    Size { nominal: foot, upper, lower }
 }
 fn bow(d: &MotionDesign, mw: &MotionWork, book: &mut Book) -> Option<Part> {
     let bow = d.bow?;
