@@ -329,7 +329,7 @@ fn dial_feet(f: &Finder<'_>, book: &mut Book) -> Option<Joint> {
         format_args!("{slug}.length"),
         |to, from, spigot, shoulder| {
             let (r, outer) = (spigot.value() / 2.0, shoulder.value() / 2.0);
-            to - from + Length::si((outer.powi(3) - r.powi(3)) / (3.0 * r * r))
+            to - from + Length::si((outer * outer * outer - r * r * r) / (3.0 * r * r))
         },
         &WITH_SHOULDER
     );
