@@ -1,6 +1,7 @@
 //! `listen`: a recording read twice, heard, and told.
 
 use crate::args;
+use crate::enter::typed::Rating;
 use crate::enter::{self, Desk, Input, Typed};
 use crate::files;
 use crate::folder::Folder;
@@ -8,6 +9,7 @@ use crate::look::{Look, Paint};
 use crate::outcome::{Outcome, Stopped};
 use crate::work::Work;
 use crate::{exit, work};
+use journal::Pace;
 use listen::wav::{End, Format, Reader, Unread};
 use listen::{Between, First, Heard, Hint, Recorder, Trust, UNKNOWN, Wheel};
 use reckon::{Dimension, Trouble};
@@ -105,31 +107,42 @@ pub fn run(a: &Listen, look: Look) -> Result<Outcome, Stopped> {
     }
     let mut kept = None;
     if a.log {
-        kept = Some(log(&desk, &story)?);
+        kept = Some(log(&desk, a, &story)?);
     }
     if a.json {
-        outcome.out = format!("{:#}\n", said::as_json(&story, referred.as_ref(), exit));
+        let mut all = said::as_json(&story, referred.as_ref(), exit);
+        if let Some(answer) = &kept {
+            all["logged"] = enter::said::as_json(answer);
+        }
+        outcome.out = format!("{all:#}\n");
         return Ok(outcome);
     }
     outcome.out = said::text(&story, Paint(look.out));
-    if let Some(kept) = kept {
-        outcome.out += &kept;
+    if let Some(answer) = kept {
+        outcome.out += "\n";
+        outcome.out += &enter::said::text(&answer, false, Paint(look.out));
     }
     Ok(outcome)
 }
-/// Enters what was heard into the journal.
-fn log(desk: &Desk, story: &said::Story<'_>) -> Result<String, Stopped> {
-    let Some(text) = said::line(story) else {
+/// Enters what was heard into the journal, as a rating with its doubt.
+fn log(desk: &Desk, a: &Listen, story: &said::Story<'_>) -> Result<enter::typed::Answer, Stopped> {
+    let heard =
+        story.heard.beat.as_ref().and_then(|b| b.rate).filter(|_| story.heard.verdict.trust == Trust::Sure);
+    let (Some(rate), Some(by)) = (heard, said::line(story)) else {
         return Err(Stopped::trouble(
             Trouble::text("no rate was heard, so none was entered").why(story.heard.verdict.says.clone()),
         ));
     };
-    let what = Typed::Remark { about: String::new(), text: text.clone(), picture: None };
-    let answer = enter::enter(desk, &Input { sure: true, ..Input::now(what) })?;
-    Ok(match answer.kept {
-        Some(e) => format!("entry {}: {text}\n", e.number),
-        None => format!("not entered: {text}\n"),
-    })
+    let what = Typed::Rating(Rating {
+        when: a.when.clone(),
+        arc: a.arc.clone(),
+        temperature: a.at.clone(),
+        pressure: a.pressure.clone(),
+        heard: Some(Pace { rate: rate.value, within: rate.within() }),
+        by,
+        ..Rating::default()
+    });
+    enter::enter(desk, &Input { sure: true, ..Input::now(what) })
 }
 /// What is known before, from the line and the project.
 fn hint(a: &Listen) -> Result<(Hint, Desk), Stopped> {

@@ -111,7 +111,8 @@ fn a_measured_arc_is_explained() {
     // A clock that has lost a tenth of its torque: found as such.
     let t = m.supply.torque(End::Likely, 0.0);
     let arc = m.at(End::Likely).steady(t * 0.9).expect("goes").arc;
-    let b = beside(&m, Measured { arc: Some(arc), rate: Some(3.0), over: 0.0 }, None, &mut book);
+    let b =
+        beside(&m, Measured { arc: Some(arc), rate: Some(3.0), over: 0.0, by: "made up" }, None, &mut book);
     assert!((b.causes[0].value.bare().value() - 0.9).abs() < 1e-9, "{:?}", b.causes[0]);
     assert!(b.in_band.expect("a band").bare());
     assert!(b.causes.len() == 3 && b.causes[2].value.bare() < b.causes[2].instead_of.bare());

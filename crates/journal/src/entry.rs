@@ -166,10 +166,12 @@ impl State {
 pub struct Rating {
     /// When, seconds since 1970.
     pub at: f64,
-    /// Clock less reference (s).
+    /// Clock less reference (s); nought, and no reading, where a rate was heard instead.
     pub offset: f64,
     /// By how much that may be off (s).
     pub give_or_take: Option<f64>,
+    /// The rate as it was heard at one sitting, in place of a reading against a reference.
+    pub heard: Option<Pace>,
     /// Temperature (K).
     pub temperature: Option<f64>,
     /// Pressure of the air (Pa).
@@ -184,6 +186,14 @@ pub struct Rating {
     pub set: bool,
     /// By what the time was had.
     pub by: String,
+}
+/// A rate with its doubt.
+#[derive(Copy, Clone, PartialEq, Debug, Default)]
+pub struct Pace {
+    /// s/day, + gains.
+    pub rate: f64,
+    /// Half of the interval that holds it with 95 in 100 (s/day).
+    pub within: f64,
 }
 /// What outlives one clock.
 #[derive(Clone, PartialEq, Debug, Default)]

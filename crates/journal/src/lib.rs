@@ -10,6 +10,6 @@ pub mod line;
 pub mod standing;
 
 pub use doubt::{Doubt, Expected, doubts};
-pub use entry::{Entry, Learnt, Rating, Reading, State, Step, Wanted, What};
+pub use entry::{Entry, Learnt, Pace, Rating, Reading, State, Step, Wanted, What};
 pub use keeps::{Keeps, Kept, Lost};
 pub use standing::{Actual, Standing};

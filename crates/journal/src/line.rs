@@ -1,6 +1,6 @@
 //! An entry as one line of JSON, out and in.
 
-use crate::entry::{Entry, Learnt, Rating, Reading, State, Step, Wanted, What};
+use crate::entry::{Entry, Learnt, Pace, Rating, Reading, State, Step, Wanted, What};
 use serde_json::{Map, Value, json};
 
 /// An entry as a line, without its end.
@@ -49,7 +49,8 @@ pub fn body(what: &What) -> Value {
         What::Remark { about, text, picture } => json!({ "about": about, "text": text, "picture": picture }),
         What::Concession { name, piece, why } => json!({ "name": name, "piece": piece, "why": why }),
         What::Rated(r) => json!({
-            "at": r.at, "offset": r.offset, "give_or_take": r.give_or_take, "temperature": r.temperature,
+            "at": r.at, "offset": r.heard.is_none().then_some(r.offset),
+            "rate": r.heard.map(|h| h.rate), "rate_within": r.heard.map(|h| h.within), "give_or_take": r.give_or_take, "temperature": r.temperature,
             "pressure": r.pressure, "arc": r.arc, "nut": r.nut, "tray": r.tray, "set": r.set, "by": r.by,
         }),
         What::Learnt(l) => json!({
@@ -127,7 +128,11 @@ pub fn what(kind: &str, body: &Value) -> Result<What, String> {
         }
         "rated" => What::Rated(Rating {
             at: r.number("at")?,
-            offset: r.number("offset")?,
+            offset: if body.get("rate").is_some() { 0.0 } else { r.number("offset")? },
+            heard: match body.get("rate") {
+                None => None,
+                Some(_) => Some(Pace { rate: r.number("rate")?, within: r.number("rate_within")? }),
+            },
             give_or_take: r.may("give_or_take", Read::number)?,
             temperature: r.may("temperature", Read::number)?,
             pressure: r.may("pressure", Read::number)?,
@@ -255,6 +260,9 @@ mod tests {
             (name, text).prop_map(|(name, why)| What::Concession { name, piece: None, why }),
             (0.0_f64..2.0e9, maybe(), maybe(), any::<bool>()).prop_map(|(at, arc, nut, set)| What::Rated(
                 Rating { at, offset: 0.5, arc, nut, set, ..Rating::default() }
+            )),
+            (0.0_f64..2.0e9, -90.0_f64..90.0, 0.0_f64..9.0).prop_map(|(at, rate, within)| What::Rated(
+                Rating { at, heard: Some(Pace { rate, within }), ..Rating::default() }
             )),
             (text, -1.0_f64..1.0).prop_map(|(of, value)| What::Learnt(Learnt {
                 subject: "drill".into(),

@@ -48,8 +48,10 @@ pub struct Standing {
     pub concessions: BTreeMap<OfPiece, (String, u64)>,
     /// Remarks: entry, about, text, picture.
     pub remarks: Vec<(u64, String, String, Option<String>)>,
-    /// Ratings, in their order.
+    /// Ratings against a reference, in their order.
     pub ratings: Vec<(u64, Rating)>,
+    /// Rates that were heard, in their order.
+    pub heard: Vec<(u64, Rating)>,
     /// What the shop learnt.
     pub learnt: Vec<(u64, Learnt)>,
 }
@@ -112,6 +114,7 @@ impl Standing {
             What::Concession { name, piece, why } => {
                 self.concessions.insert((name.clone(), *piece), (why.clone(), e.number));
             }
+            What::Rated(r) if r.heard.is_some() => self.heard.push((e.number, r.clone())),
             What::Rated(r) => self.ratings.push((e.number, r.clone())),
             What::Learnt(l) => self.learnt.push((e.number, l.clone())),
         }

@@ -70,6 +70,7 @@ pub fn said(e: &Entry) -> Markup {
                 @if let Some(p) = picture { br; a href={ "/picture/" (p) } { img src={ "/picture/" (p) } alt="picture" width="160" loading="lazy"; } }
             },
             What::Concession { name, piece: p, why } => { a href=(why_of(name)) { (name) } (piece(*p)) " let pass: " (why) },
+            What::Rated(journal::Rating { heard: Some(h), .. }) => { "heard at " (crate::enter::rating::shown(h.rate, h.within)) },
             What::Rated(r) => { "rated by " (r.by) ": " (reckon::print::fixed(r.offset, 2)) " s off" },
             What::Learnt(l) => { (l.subject) " of " (l.of) ": " (l.written) @if !l.note.is_empty() { ", " (l.note) } },
         }

@@ -89,6 +89,7 @@ fn typed(a: &args::Enter) -> Result<Option<Typed>, Stopped> {
             tray: a.tray.clone(),
             set: a.set,
             by: a.tool.clone().unwrap_or_default(),
+            heard: None,
         })));
     }
     if let Some(of) = &a.learnt {
@@ -208,6 +209,9 @@ fn kept_words(what: &What, work: &Work) -> (String, String) {
         What::Struck { entry, why } => (format!("entry {entry}"), why.clone()),
         What::Remark { about, text, .. } => (about.clone(), text.clone()),
         What::Concession { name, piece, why } => (format!("{name}{}", of(piece)), why.clone()),
+        What::Rated(journal::Rating { heard: Some(h), by, .. }) => {
+            (format!("rate heard, {by}"), super::rating::shown(h.rate, h.within))
+        }
         What::Rated(r) => {
             let line = work.book.lines().find(|l| l.unit == "s");
             let offset = line.map_or_else(

@@ -13,7 +13,7 @@ mod moved;
 pub mod orphans;
 pub mod rating;
 mod reading;
-mod said;
+pub mod said;
 mod sheet;
 mod thread;
 pub mod typed;
@@ -329,7 +329,8 @@ fn rating_of(r: &typed::Rating) -> Result<journal::Rating, Stopped> {
     let nut = r.nut.as_ref().map(|n| n.trim().trim_end_matches("turns").trim_end_matches("turn").to_owned());
     Ok(journal::Rating {
         at,
-        offset: quantity(&r.offset, Dimension::Time)?,
+        offset: if r.heard.is_some() { 0.0 } else { quantity(&r.offset, Dimension::Time)? },
+        heard: r.heard,
         give_or_take: maybe(r.give_or_take.as_ref(), Dimension::Time)?,
         temperature: maybe(r.temperature.as_ref(), Dimension::Temperature)?,
         pressure: maybe(r.pressure.as_ref(), Dimension::Pressure)?,

@@ -86,6 +86,9 @@ pub fn text(a: &Answer, all: bool, paint: Paint) -> String {
                 r.days
             );
         }
+        if let Some(heard) = &r.heard {
+            out += &format!("heard {heard}\n");
+        }
         for w in r.per_kelvin.iter().chain(&r.per_hectopascal) {
             out += &format!("  of it {w}\n");
         }
@@ -193,6 +196,7 @@ pub fn as_json(a: &Answer) -> Value {
     let rated = a.rated.as_ref().map(|r| {
         json!({
             "readings": r.readings, "days": r.days, "rate": r.rate, "error": r.error, "scatter": r.scatter,
+            "heard": r.heard,
             "per_kelvin": r.per_kelvin, "per_hectopascal": r.per_hectopascal, "do": r.advice,
         })
     });

@@ -1,6 +1,6 @@
 //! What a maker types or taps, before it is looked at; and what comes back.
 
-use journal::{Doubt, Entry, State};
+use journal::{Doubt, Entry, Pace, State};
 
 /// Something to be entered, as it was typed. Every quantity is a text with its unit.
 #[derive(Clone, PartialEq, Debug)]
@@ -96,11 +96,11 @@ pub struct Step {
     pub took: Option<String>,
 }
 /// A rating, as typed.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct Rating {
     /// When, as `2026-03-01T18:30:00Z`; now where nothing is told.
     pub when: Option<String>,
-    /// Clock less reference.
+    /// Clock less reference; empty where a rate was heard.
     pub offset: String,
     /// By how much that may be off.
     pub give_or_take: Option<String>,
@@ -118,6 +118,8 @@ pub struct Rating {
     pub set: bool,
     /// By what the time was had.
     pub by: String,
+    /// The rate that was heard, where one was.
+    pub heard: Option<Pace>,
 }
 /// What is entered, and how.
 #[derive(Clone, PartialEq, Debug)]
@@ -192,6 +194,8 @@ pub struct Rated {
     pub error: Option<String>,
     /// Scatter about it, shown.
     pub scatter: Option<String>,
+    /// Rate as it was heard, shown with its doubt and from how many recordings.
+    pub heard: Option<String>,
     /// What a kelvin does, shown with its error.
     pub per_kelvin: Option<String>,
     /// What a hectopascal does, shown with its error.

@@ -4,6 +4,7 @@ pub mod page;
 
 use crate::args;
 use crate::begin;
+use crate::enter::rating;
 use crate::folder::Folder;
 use crate::look::{Look, Paint, clean, columns, counted};
 use crate::outcome::{Outcome, Stopped};
@@ -18,6 +19,11 @@ use reckon::text;
 use reckon::units::Dimension;
 use reckon::{Origin, Place, Trouble};
 use serde_json::{Value, json};
+
+/// Where measurements of the journal came from.
+const JOURNAL: &str = "by the ratings of the journal since the clock was last touched";
+/// The middle of the run, as a part of it.
+const HALF_WAY: f64 = 0.5;
 
 /// Forecasts it.
 ///
@@ -42,7 +48,8 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
     if !stops.is_empty() {
         return Ok(refused(&stops));
     }
-    let measured = measured(args)?;
+    let from_journal = rating::goes(&work);
+    let measured = measured(args)?.or_else(|| logged(&from_journal));
     if let Err(all) = work.forecast() {
         return Ok(refused(&all));
     }
@@ -50,7 +57,8 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
     if args.clocks.is_some() {
         return crate::study::run(args, &mut work, &model, look);
     }
-    let over = measured.as_ref().map_or(0.0, |m| m.over / model.run.bare().value());
+    let run = model.run.bare().value();
+    let over = measured.as_ref().map_or(0.0, |m| if m.by == JOURNAL { m.over } else { m.over / run });
     if over > 1.0 {
         return Err(typed(
             "after",
@@ -83,8 +91,14 @@ pub fn run(args: &args::Going, look: Look) -> Result<Outcome, Stopped> {
         .collect();
     let failing = told::in_order(failing);
     let exit = crate::exit::worst(&failing);
-    let all =
-        All { work: &work, model: &model, found: &found, compared: compared.as_ref(), every: every.as_ref() };
+    let all = All {
+        work: &work,
+        model: &model,
+        found: &found,
+        compared: compared.as_ref(),
+        every: every.as_ref(),
+        goes: &from_journal,
+    };
     if args.json {
         let mut json = all.as_json();
         json["troubles"] = told::as_json(&failing, &texts);
@@ -151,7 +165,12 @@ fn measured(args: &args::Going) -> Result<Option<Measured>, Stopped> {
         }
         return Ok(None);
     }
-    Ok(Some(Measured { arc, rate, over }))
+    Ok(Some(Measured { arc, rate, over, by: "as told on the command line" }))
+}
+/// What the journal tells of how the clock goes; since when it is wound is not in it, so the middle of the run is taken.
+fn logged(goes: &rating::Goes) -> Option<Measured> {
+    let (arc, rate) = (goes.arc.as_ref().map(|a| a.0), goes.rate.as_ref().map(|r| r.0));
+    (arc.is_some() || rate.is_some()).then_some(Measured { arc, rate, over: HALF_WAY, by: JOURNAL })
 }
 /// `+3 s/day`, `-0.5 s/d`, `3`.
 fn rate(written: &str) -> Result<f64, Stopped> {
@@ -181,6 +200,7 @@ struct All<'a> {
     found: &'a Forecast,
     compared: Option<&'a (Measured, Beside)>,
     every: Option<&'a Ran>,
+    goes: &'a rating::Goes,
 }
 impl All<'_> {
     fn name(&self) -> String {
@@ -387,6 +407,15 @@ impl All<'_> {
             ", {} days after winding\n",
             fixed(got.over * self.model.run.bare().value() / 86_400.0, 1)
         );
+        if got.by == JOURNAL {
+            let arc = self.goes.arc.iter().map(|(_, at)| format!("arc as read at {at}"));
+            let rate = self.goes.rate.iter().map(|(_, _, from)| format!("rate by {from}"));
+            let from: Vec<String> = arc.chain(rate).collect();
+            out += &format!(
+                "  by the journal: {}; the middle of the run is taken for when (--arc, --rate and --after tell it otherwise)\n",
+                from.join(", ")
+            );
+        }
         let arc = |a: Option<f64>| a.map_or_else(|| "stops".to_owned(), words::degrees);
         if let Some(a) = got.arc {
             out += &format!(
@@ -415,7 +444,9 @@ impl All<'_> {
             }
         }
         if let Some(r) = got.rate {
-            out += &format!("  rate: {} s/day measured", words::signed(r));
+            let doubt = self.goes.rate.as_ref().filter(|_| got.by == JOURNAL).and_then(|g| g.1);
+            let doubt = doubt.map_or(String::new(), |e| format!(" ± {}", significant(1.96 * e, 2)));
+            out += &format!("  rate: {}{doubt} s/day measured", words::signed(r));
             if let Some(p) = b.rate {
                 out += &format!("; forecast {} s/day with the pendulum as set out", words::signed(p));
             }
@@ -518,7 +549,7 @@ impl All<'_> {
                 "cause": c.says, "would_be": c.value.bare().value(), "forecast": c.instead_of.bare().value(), "moves_rate_s_per_day": c.moves_rate.bare().value(),
             })).collect();
             all["measured"] = json!({
-                "arc_degrees": got.arc.map(degrees), "rate_s_per_day": got.rate, "part_of_run": got.over,
+                "by": got.by, "arc_degrees": got.arc.map(degrees), "rate_s_per_day": got.rate, "part_of_run": got.over,
                 "forecast_arc_degrees": b.arcs.map(|a| a.map(degrees)), "in_band": b.in_band.map(|v| v.bare()), "causes": causes,
                 "cannot": b.cannot, "nut_turns_up": b.nut.map(|n| n.bare().value()),
             });

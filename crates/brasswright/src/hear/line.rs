@@ -33,9 +33,21 @@ pub struct Listen {
     /// Write the trace, how late each beat came, as an SVG picture
     #[arg(long, value_name = "FILE.svg", value_hint = ValueHint::FilePath)]
     pub picture: Option<PathBuf>,
-    /// Enter what was heard into the journal of the project, or of the one here
+    /// Enter the rate that was heard, with its doubt, into the journal of the project, or of the one here
     #[arg(long)]
     pub log: bool,
+    /// For the entry: when it was recorded, such as 2026-03-01T18:30:00Z; now where it is not told
+    #[arg(long, value_name = "MOMENT", requires = "log")]
+    pub when: Option<String>,
+    /// For the entry: temperature, such as 18.2degC
+    #[arg(long, value_name = "TEMPERATURE", requires = "log", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// For the entry: pressure of the air, such as 1013hPa
+    #[arg(long, value_name = "PRESSURE", requires = "log")]
+    pub pressure: Option<String>,
+    /// For the entry: swing from the middle to one side
+    #[arg(long, value_name = "ANGLE", requires = "log")]
+    pub arc: Option<String>,
     /// For another program: as JSON
     #[arg(long)]
     pub json: bool,

@@ -244,22 +244,20 @@ fn listed(name: &str, all: &[String], row: &mut impl FnMut(&str, String)) {
     let more = if all.len() > SHOWN { format!(" and {} more", all.len() - SHOWN) } else { String::new() };
     row(name, format!("{}: {}{more}", all.len(), all[..all.len().min(SHOWN)].join(", ")));
 }
-/// One line for the journal; none where there is no rate.
+/// How a rate was heard, for the journal; none where there is no rate.
 pub fn line(s: &Story<'_>) -> Option<String> {
     let b = s.heard.beat.as_ref().filter(|_| s.heard.verdict.trust == Trust::Sure)?;
-    let r = b.rate?;
     let error = b
         .beat_error
         .map(|(e, w)| format!(", beat error {} ± {} ms", fixed(e.abs() * 1e3, 2), significant(w * 1e3, 2)));
     Some(format!(
-        "heard for {} s: rate {} ± {} s/day{}, scatter {} ms, {} of {} beats",
+        "by ear for {} s{}, scatter {} ms, {} of {} beats, {}",
         significant(s.heard.seconds, 4),
-        signed(r.value, r.within()),
-        significant(r.within(), 2),
         error.unwrap_or_default(),
         three(b.line.scatter * 1e3),
         b.heard,
-        b.due
+        b.due,
+        if s.hint.recorder.known { "recorder held against a reference" } else { "recorder taken as it is" }
     ))
 }
 /// For another program.

@@ -7,6 +7,7 @@ mod enter;
 mod fits;
 mod going;
 mod help;
+mod listen;
 mod meetings;
 mod prove;
 mod streams;

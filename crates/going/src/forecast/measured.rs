@@ -20,6 +20,8 @@ pub struct Measured {
     pub rate: Option<f64>,
     /// Part of the run that was over.
     pub over: f64,
+    /// From where it was had, for the book.
+    pub by: &'static str,
 }
 /// A cause that would explain it alone.
 #[derive(Clone, Debug)]
@@ -61,14 +63,13 @@ pub fn beside(m: &Model, got: Measured, turn: Option<Val<Ratio>>, book: &mut Boo
     let mut out =
         Beside { arcs, in_band: None, causes: Vec::new(), cannot: Vec::new(), rate, nut: None, table: None };
     if let Some(r) = got.rate {
-        let measured =
-            book.assumed("going.measured.rate_s_per_day", Ratio::si(r), "as told on the command line");
+        let measured = book.assumed("going.measured.rate_s_per_day", Ratio::si(r), got.by);
         out.nut = turn.map(|turn| {
             work!(book, "going.measured.nut_turns", |measured, turn| -(measured / turn), &EXPLAINED)
         });
     }
     let Some(a) = got.arc else { return out };
-    let arc = book.assumed("going.measured.arc", Angle::si(a), "as told on the command line");
+    let arc = book.assumed("going.measured.arc", Angle::si(a), got.by);
     let of = vec![arc.id(), m.arc.id(), m.beyond[1].id()];
     if let [Some(low), _, Some(high)] = arcs {
         let how = || ("the arc that settles there", 1, 0.0);
