@@ -1,6 +1,7 @@
 //! `going`: the clock let go in simulation, before it is cut.
 
 pub mod page;
+mod sizes;
 
 use crate::args;
 use crate::begin;
@@ -237,6 +238,7 @@ impl All<'_> {
             );
         }
         out += &self.beyond();
+        out += &sizes::said(f.by_size.as_ref(), paint);
         if let Some(ran) = self.every {
             out += &self.every_beat(ran);
         } else {
@@ -541,6 +543,7 @@ impl All<'_> {
             "stops_after_part_of_run": f.stops_at.map(|s| s.bare().value()), "through_the_run": curve, "rate_against_arc": against_arc,
             "verdicts": verdicts,
         });
+        all["by_size"] = sizes::as_json(f.by_size.as_ref(), &self.work.book);
         if let Some(ran) = self.every {
             all["every_beat"] = json!({ "beats": ran.beats, "time_s": ran.time, "arc_degrees": degrees(ran.arc), "stopped": ran.halt.map(|h| h.says()) });
         }

@@ -58,6 +58,26 @@ fn the_room_is_what_is_written_of_it() {
     assert!((si(&usual) / si(&written) - 2.0).abs() < 0.01, "{usual} {written}");
 }
 #[test]
+fn each_size_is_told_with_what_it_does() {
+    let bench = Bench::with_clock(CLOCK);
+    bench
+        .run(&["going", "clock"])
+        .says("What each size does")
+        .says("bob and nut lower on the rod")
+        .says("0.1 mm   −4.214       −0.0001°");
+    let told = bench.run(&["going", "clock", "--json"]).json();
+    let sizes = told["by_size"].as_array().expect("sizes");
+    let gravity = sizes.iter().find(|s| s["larger"] == "gravity").expect("gravity");
+    // 86 400/2 · 10 mGal/g: of any pendulum.
+    let rate = gravity["rate_s_per_day"].as_f64().expect("a number");
+    assert!((rate - 43_200.0 * 1e-4 / 9.81).abs() < 1e-3, "{rate}");
+    assert!((gravity["by_si"].as_f64().expect("a number") - 1e-4).abs() < 1e-15 && gravity["unit"] == "m/s²");
+    bench
+        .run(&["why", "going.by_size.strip_thicker.rate_s_per_day", "--project", "clock"])
+        .exits(0)
+        .says("one size half of that larger");
+}
+#[test]
 fn a_clock_stands_beside_its_model() {
     let bench = Bench::with_clock(CLOCK);
     bench

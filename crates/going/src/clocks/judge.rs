@@ -144,7 +144,7 @@ impl Clocks {
     }
 }
 /// A pallet turned on its arbor by a little, in its own sense.
-fn shifted(p: &Pallet, by: f64) -> Pallet {
+pub(crate) fn shifted(p: &Pallet, by: f64) -> Pallet {
     let mut p = p.clone();
     for piece in &mut p.pieces {
         let Piece { from, to, turn, onward, back } = piece;

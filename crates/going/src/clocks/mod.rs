@@ -5,10 +5,12 @@ mod response;
 mod told;
 mod vary;
 
+pub(crate) use judge::shifted;
 pub use judge::{FIGURES, Found, VERDICTS};
 pub use response::RESPONSE;
 pub use told::{Answer, By, Trial};
 pub use vary::Size;
+pub(crate) use vary::pallets;
 
 use crate::model::{End, Model};
 use crate::study::{AIMED, Dimension, Draw, Study};

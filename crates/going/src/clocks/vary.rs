@@ -137,7 +137,7 @@ pub(super) fn tip(acting: &Acting) -> f64 {
     (high - low).max(0.0)
 }
 /// What acts, as pallets; or why it does not.
-pub(super) fn pallets(acting: &Acting, friction: f64) -> Result<Faces, String> {
+pub(crate) fn pallets(acting: &Acting, friction: f64) -> Result<Faces, String> {
     match acting {
         Acting::Faces { works, reach } => faces::faces(works, friction, *reach).map_err(|a| a.says()),
         Acting::Arms(l) => arms::arms(l).map_err(|f| f.to_string()),

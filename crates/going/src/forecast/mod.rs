@@ -4,6 +4,7 @@
 //! hour, and a run takes days. [`through`] follows every beat instead.
 
 pub mod arcs;
+pub mod by_size;
 mod flow;
 pub mod measured;
 mod verdict;
@@ -100,6 +101,8 @@ pub struct Forecast {
     pub film: Option<Film>,
     /// Table of what happens in them.
     pub events: Option<Id>,
+    /// What each size does to rate and arc.
+    pub by_size: Option<by_size::BySize>,
 }
 impl Forecast {
     /// A place at an end.
@@ -144,6 +147,7 @@ pub fn forecast(m: &Model, book: &mut Book) -> Forecast {
         arcs: None,
         film: film(m, End::Likely, 0.5, MOMENTS).ok(),
         events: None,
+        by_size: by_size::by_size(m, book),
         stands,
     };
     f.curve = curve(m, &f);

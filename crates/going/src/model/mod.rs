@@ -6,9 +6,11 @@
 
 pub mod arms;
 pub mod faces;
+pub mod hangs;
 mod inertia;
 mod supply;
 
+pub use hangs::{Hangs, Part};
 pub use supply::{Place, Supply};
 
 use crate::beat::Beat;
@@ -17,7 +19,7 @@ use crate::works::{Side, Works};
 use kurbo::Point;
 use movement::design::{Acting, EscapementDesign, Movement, PendulumDesign};
 use reckon::source::Source;
-use reckon::{Angle, Book, Ratio, Time, Torque, Trouble, Val};
+use reckon::{Angle, Book, Length, Ratio, Time, Torque, Trouble, Val};
 use record::facts::{Clock, EscapementKind};
 use shape::profile::Profile;
 
@@ -91,6 +93,10 @@ pub struct Model {
     pub arc: Val<Angle>,
     /// Arc that the escapement needs.
     pub arc_needed: Val<Angle>,
+    /// What hangs, body by body.
+    pub hangs: Hangs,
+    /// Pitch of the rating nut, where it has one.
+    pub pitch: Option<Val<Length>>,
     /// What drives it.
     pub supply: Supply,
     /// Time of the run.
@@ -160,7 +166,8 @@ impl Model {
         else {
             return Err(troubles);
         };
-        let swing = swing(p, book);
+        let hangs = Hangs::of(p);
+        let swing = swing(p, &hangs, book);
         let supply = supply::supply(m, margin, book).ok_or_else(|| {
             vec![lacks("a train that reaches the escape arbor", "write which arbor drives which")]
         })?;
@@ -224,38 +231,27 @@ impl Model {
             beat: p.beat,
             arc,
             arc_needed: e.arc_needed,
+            hangs,
+            pitch: p.nut.as_ref().map(|n| n.pitch),
             supply,
             run: d.run,
         })
     }
 }
 /// Pendulum about the axis that its strip gives it.
-fn swing(p: &PendulumDesign, book: &mut Book) -> Oscillator {
-    let all = p.hung.made.sums(0.0);
-    let g = p.gravity.bare().value();
-    let (axis, frequency) = match &p.suspension {
-        Some(s) => (
-            s.pivot.bare().value(),
-            s.strip.carries(&all, g).map_or((g / all.length()).sqrt(), |modes| modes.swing),
-        ),
-        None => (0.0, (g / all.length()).sqrt()),
-    };
-    let below = all.centre() - axis;
-    let inertia = all.own() + all.mass * below * below;
-    let gravity = all.mass * g * below;
-    let stiffness = frequency * frequency * inertia - gravity;
+fn swing(p: &PendulumDesign, hangs: &Hangs, book: &mut Book) -> Oscillator {
+    let of = hangs.oscillator();
     let mut ids = vec![p.hung.mass.id(), p.hung.middle.id(), p.gravity.id()];
     ids.extend(p.suspension.as_ref().map(|s| s.pivot.id()));
     let mut put = |name: &str, v: f64| {
         let how = ("all bodies as one about the axis", 1, 0.0);
         book.solved(format_args!("going.pendulum.{name}"), Torque::si(v), how, ids.clone(), &SWING)
     };
-    put("gravity_moment", gravity);
-    put("strip_adds", stiffness);
+    put("gravity_moment", of.gravity);
+    put("strip_adds", of.stiffness);
     let how = ("all bodies as one about the axis", 1, 0.0);
-    book.solved("going.pendulum.inertia_kg_m2", Ratio::si(inertia), how, ids, &SWING);
-    let viscous = inertia * frequency / p.quality.bare().value();
-    Oscillator { inertia, gravity, stiffness, viscous, square: 0.0 }
+    book.solved("going.pendulum.inertia_kg_m2", Ratio::si(of.inertia), how, ids, &SWING);
+    of
 }
 /// What the faces alone pass of the power at an arc, and the share beyond them for which the whole passes `wanted`.
 fn passes_at(works: &Works, arc: f64, wanted: f64) -> (f64, f64) {
