@@ -7,6 +7,7 @@ use super::floor::{Floor, State};
 use super::frame;
 use super::keep;
 use super::steps::{self, At, Way};
+use super::{rating, shop};
 use crate::enter::typed::{Size, Step};
 use crate::enter::{Input, Typed};
 use journal::State as Stands;
@@ -31,6 +32,16 @@ pub fn sent(floor: &Floor, asked: &Asked, state: &State) -> Option<Answer> {
                 _ => None,
             }
         }
+        ["rating"] => Some(match rating::typed(asked) {
+            Ok(r) => plain(floor, asked, Typed::Rating(r), "/rating"),
+            Err(says) => refused(floor, asked, 422, &says, "/rating"),
+        }),
+        ["shop"] => Some(match shop::typed(asked) {
+            Some(what) => plain(floor, asked, what, "/shop"),
+            None => {
+                refused(floor, asked, 422, "what was learnt, of what, or its value was not told", "/shop")
+            }
+        }),
         ["journal", "strike"] => {
             let what = Typed::Strike {
                 entry: asked.form.get("entry")?.parse().ok()?,
@@ -56,7 +67,7 @@ fn input(asked: &Asked, what: Typed) -> Input {
     }
 }
 /// A time as a phone writes it, to the second, where it is one.
-fn stamp(text: &str) -> Option<String> {
+pub fn stamp(text: &str) -> Option<String> {
     let text = text.split('.').next()?.trim_end_matches('Z');
     let bytes = text.as_bytes();
     let form = b"0000-00-00T00:00:00";

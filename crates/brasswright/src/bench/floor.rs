@@ -33,6 +33,11 @@ impl State {
     pub fn standing(&self) -> &Standing {
         &self.known.standing
     }
+    /// What the shop's own journal says it has learnt.
+    #[must_use]
+    pub fn learnt(&self) -> &[(u64, journal::Learnt)] {
+        &self.known.shop.learnt
+    }
     /// Every entry that is whole.
     #[must_use]
     pub fn entries(&self) -> &[Entry] {

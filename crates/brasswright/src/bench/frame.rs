@@ -7,7 +7,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use reckon::Line;
 
 /// The pages, as they stand in the band: address, word.
-const WAYS: [(&str, &str); 11] = [
+const WAYS: [(&str, &str); 13] = [
     ("clock", "Clock"),
     ("tonight", "Tonight"),
     ("parts", "Parts"),
@@ -16,6 +16,8 @@ const WAYS: [(&str, &str); 11] = [
     ("escapement", "Escapement"),
     ("power", "Power"),
     ("measured", "Measured"),
+    ("rating", "Rating"),
+    ("shop", "Shop"),
     ("moved", "What moved"),
     ("journal", "Journal"),
     ("why", "Why"),

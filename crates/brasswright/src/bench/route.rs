@@ -3,7 +3,8 @@
 use super::asked::{Answer, Asked};
 use super::floor::{Floor, State};
 use super::{
-    at_bench, clock, desk, entry, frame, measure, measured, moved, parts, picture, steps, tonight, why,
+    at_bench, clock, desk, entry, frame, measure, measured, moved, parts, picture, rating, shop, steps,
+    tonight, why,
 };
 
 /// The look of all pages, and what a script does on them.
@@ -52,6 +53,8 @@ pub fn answer(floor: &Floor, asked: &Asked) -> Answer {
         ["escapement"] => Answer::page(desk::escapement(asked, state)),
         ["power"] => Answer::page(desk::power(asked, state)),
         ["measured"] => Answer::page(measured::page(asked, state)),
+        ["rating"] => Answer::page(rating::page(asked, state)),
+        ["shop"] => Answer::page(shop::page(asked, state)),
         ["tonight"] => Answer::page(tonight::page(asked, state)),
         ["why"] => why::page(asked, state),
         ["light", to] => light(to),

@@ -3,25 +3,25 @@
 use super::typed::{Answer, Rated};
 use crate::look::counted;
 use crate::work::Work;
-use journal::Pace;
+use journal::{Pace, Standing};
 use pendulum::DAY;
 use pendulum::log::{Advice, At, Found, Means, advise, fit};
+use reckon::Book;
 use reckon::print::{fixed, significant};
 
 /// Error that is good enough for a clock that does not say: a tenth of a second a day.
 const ENOUGH: f64 = 0.1;
 
 /// When the clock was last touched, where it was.
-fn touched(work: &Work) -> f64 {
-    let s = &work.known.standing;
+fn touched(s: &Standing) -> f64 {
     let all = s.ratings.iter().chain(&s.heard).map(|(_, r)| r);
     all.filter(|r| r.set || r.nut.is_some() || r.tray.is_some())
         .map(|r| r.at)
         .fold(f64::NEG_INFINITY, f64::max)
 }
 /// Readings since the clock was last touched, in order of time.
-fn run(work: &Work, all: &[(u64, journal::Rating)]) -> Vec<journal::Rating> {
-    let from = touched(work);
+fn run(s: &Standing, all: &[(u64, journal::Rating)]) -> Vec<journal::Rating> {
+    let from = touched(s);
     let mut run: Vec<journal::Rating> = all.iter().map(|(_, r)| r.clone()).filter(|r| r.at >= from).collect();
     run.sort_by(|a, b| a.at.total_cmp(&b.at));
     run
@@ -74,7 +74,7 @@ pub struct Goes {
 #[must_use]
 pub fn goes(work: &Work) -> Goes {
     let s = &work.known.standing;
-    let (read, by_ear) = (run(work, &s.ratings), run(work, &s.heard));
+    let (read, by_ear) = (run(s, &s.ratings), run(s, &s.heard));
     let read_rate = fit(&log(&read)).map(|f| {
         (f.rate, f.error, format!("{} over {} days", counted(f.readings, "reading"), fixed(f.days, 1)))
     });
@@ -89,11 +89,11 @@ pub fn goes(work: &Work) -> Goes {
         with_arc.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(at, arc)| (arc, super::when::text(at as i64)));
     Goes { rate, arc }
 }
-/// What the log says after its last reading; nothing where there is none.
+/// What the log says after its last reading, with what the nut and the tray do by the book; nothing where there is
+/// none.
 #[must_use]
-pub fn rated(work: &Work) -> Option<Rated> {
-    let s = &work.known.standing;
-    let (read, by_ear) = (run(work, &s.ratings), run(work, &s.heard));
+pub fn rated(s: &Standing, book: &Book) -> Option<Rated> {
+    let (read, by_ear) = (run(s, &s.ratings), run(s, &s.heard));
     let (log, by_ear) = (log(&read), heard(&by_ear));
     if log.is_empty() && by_ear.is_none() {
         return None;
@@ -108,7 +108,7 @@ pub fn rated(work: &Work) -> Option<Rated> {
         "one reading tells no rate: read again tomorrow at the same hour".clone_into(&mut said.advice);
         return Some(said);
     };
-    let si = |name: &str| work.book.find(name).and_then(|(_, l)| l.si);
+    let si = |name: &str| book.find(name).and_then(|(_, l)| l.si);
     let means = Means {
         turn: si("pendulum.nut.turn_s_per_day"),
         divisions: si("pendulum.nut.divisions"),
@@ -154,5 +154,5 @@ pub fn rated(work: &Work) -> Option<Rated> {
 }
 /// Tells it in an answer.
 pub fn tell(work: &Work, answer: &mut Answer) {
-    answer.rated = rated(work);
+    answer.rated = rated(&work.known.standing, &work.book);
 }

@@ -3,6 +3,7 @@
 
 mod browser;
 mod making;
+mod rating;
 mod safety;
 mod served;
 mod views;

@@ -3,7 +3,7 @@
 use super::browser::{Browser, DESK, Driver, Kind, PHONE, http};
 use super::served::{Served, begun};
 
-const PAGES: [(&str, &str); 12] = [
+const PAGES: [(&str, &str); 14] = [
     ("clock", "/clock"),
     ("tonight", "/tonight?hours=3"),
     ("parts", "/parts"),
@@ -13,6 +13,8 @@ const PAGES: [(&str, &str); 12] = [
     ("escapement", "/escapement"),
     ("power", "/power"),
     ("measured", "/measured"),
+    ("rating", "/rating"),
+    ("shop", "/shop"),
     ("moved", "/moved/1"),
     ("journal", "/journal"),
     ("why", "/why?name=third.wheel.outside"),
