@@ -40,7 +40,7 @@ pub fn run(args: &args::Tonight, look: Look) -> Result<Outcome, Stopped> {
     }
     let order = &making.order;
     let mut done = done(order, &args.done).map_err(|mut all| stopped("done", &args.done, all.remove(0)))?;
-    done.extend(crate::enter::jobs::done(&work));
+    done.extend(crate::enter::jobs::done(&work, &work.known.standing));
     if let Some(words) = &args.set_up {
         meant(order, words).map_err(|t| stopped("set-up", std::slice::from_ref(words), *t))?;
     }

@@ -21,7 +21,7 @@ mod rating;
 mod route;
 mod serve;
 mod shop;
-mod steps;
+pub mod steps;
 mod tonight;
 mod why;
 

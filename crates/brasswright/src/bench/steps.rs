@@ -1,6 +1,7 @@
 //! The way of a part: its steps in their order, which of them are done, and which comes next.
 
 use super::floor::State;
+use crate::work::Work;
 use journal::{Standing, State as Stands};
 use making::plan::order::{Job, Of, Order};
 use making::plan::{Held, Operation, PartPlan, SetUp, Spread};
@@ -67,7 +68,12 @@ pub struct At {
 /// All that is made.
 #[must_use]
 pub fn ways(state: &State) -> Vec<Way<'_>> {
-    let Some(making) = state.making() else { return Vec::new() };
+    ways_of(&state.work)
+}
+/// The same of a project that was worked out.
+#[must_use]
+pub fn ways_of(work: &Work) -> Vec<Way<'_>> {
+    let Some(making) = &work.making else { return Vec::new() };
     let of = |part: &'_ Part, plan: &'_ PartPlan| pieces(part, plan);
     let tools = making.tools.iter().enumerate().map(|(i, t)| Way {
         name: &t.name,
@@ -90,7 +96,7 @@ pub fn ways(state: &State) -> Vec<Way<'_>> {
         order: (&making.order, Made::Jig(i)),
     });
     let parts = making.parts.iter().enumerate().filter_map(|(i, plan)| {
-        let part = state.work.parts.get(plan.part)?;
+        let part = work.parts.get(plan.part)?;
         Some(Way {
             name: &part.common.name,
             slug: part.slug(),
@@ -223,6 +229,23 @@ impl<'a> Way<'a> {
     #[must_use]
     pub fn count(&self, standing: &Standing, at: At) -> u32 {
         standing.count(self.slug, &at.stage.id(), at.piece).unwrap_or(0)
+    }
+    /// Whether it is a job of the order that makes this.
+    #[must_use]
+    pub fn makes(&self, j: &Job) -> bool {
+        match (j.kind, self.order.1) {
+            (Of::Part(i, _), Made::Part(own)) => i == own,
+            (Of::Jig(i), Made::Jig(own)) | (Of::Tool(i), Made::Tool(own)) => i == own,
+            _ => false,
+        }
+    }
+    /// Whether all steps of a job are done, or every piece is made.
+    #[must_use]
+    pub fn finished(&self, standing: &Standing, j: &Job) -> bool {
+        let of = |at: &At| !matches!(j.kind, Of::Part(_, s) if s != at.stage.setup);
+        let mut mine = self.stages().into_iter().filter(of).peekable();
+        self.stands(standing) == Stands::Made
+            || (mine.peek().is_some() && mine.all(|at| self.done(standing, at)))
     }
     /// How many of its steps are done, of how many.
     #[must_use]

@@ -3,7 +3,7 @@
 use super::asked::{Asked, encoded};
 use super::floor::State;
 use super::frame::Frame;
-use super::steps::{self, Way};
+use crate::enter::jobs;
 use making::plan::order::tonight::{Evening, Tonight, meant, tonight};
 use making::plan::order::{Job, Of, Order};
 use maud::{Markup, html};
@@ -29,7 +29,7 @@ pub fn page(asked: &Asked, state: &State) -> Markup {
     let words = asked.query.get("set_up").map(str::to_owned);
     let unknown = words.as_ref().and_then(|w| meant(order, w).err());
     let set_up = words.clone().filter(|_| unknown.is_none());
-    let done = done(state, order);
+    let done = jobs::done(&state.work, state.standing());
     let ask = Evening { minutes: hours.unwrap_or(own) * 60.0, set_up, done };
     let found = tonight(order, &ask);
     let inside = html! {
@@ -114,31 +114,4 @@ fn slug(state: &State, j: &Job) -> Option<String> {
 }
 fn set_ups(order: &Order) -> BTreeSet<String> {
     order.jobs.iter().filter(|j| !j.held.is_empty()).map(Job::set_up).collect()
-}
-/// Jobs of which every step is done.
-fn done(state: &State, order: &Order) -> BTreeSet<usize> {
-    let ways = steps::ways(state);
-    let of_setup = |w: &Way<'_>, setup: Option<usize>| {
-        let mut mine = w.stages().into_iter().filter(|a| setup.is_none_or(|s| a.stage.setup == s)).peekable();
-        mine.peek().is_some() && mine.all(|a| w.done(state.standing(), a))
-    };
-    let finished = |j: &Job| {
-        let Some(slug) = slug(state, j) else { return false };
-        let Some(w) = ways.iter().find(|w| w.slug == slug) else { return false };
-        match j.kind {
-            Of::Part(_, s) => of_setup(w, Some(s)),
-            _ => of_setup(w, None),
-        }
-    };
-    let mut all: BTreeSet<usize> = (0..order.jobs.len()).filter(|i| finished(&order.jobs[*i])).collect();
-    // What a finished job waited for is behind it too: stock that was bought, for one.
-    let mut open: Vec<usize> = all.iter().copied().collect();
-    while let Some(i) = open.pop() {
-        for before in &order.jobs[i].after {
-            if order.jobs[*before].kind == Of::Buy && all.insert(*before) {
-                open.push(*before);
-            }
-        }
-    }
-    all
 }

@@ -1,43 +1,37 @@
-//! Jobs of the order of work that the journal says are done.
+//! Jobs of the order of work that the journal says are done: one answer for the command line and the pages.
 
+use crate::bench::steps::{Way, ways_of};
 use crate::work::Work;
-use journal::State;
-use making::plan::order::Job;
+use journal::Standing;
+use making::plan::order::{Job, Of};
 use reckon::slug;
 use std::collections::BTreeSet;
 
-/// Indices of the jobs that are done, and of what they waited for.
+/// Indices of the jobs that are done. What a finished job cannot have been done without is behind it too: earlier
+/// set-ups of the same part, stock that was bought, its tools and jigs. Other parts that it only waited for are told
+/// by their own entries.
 #[must_use]
-pub fn done(work: &Work) -> BTreeSet<usize> {
+pub fn done(work: &Work, standing: &Standing) -> BTreeSet<usize> {
     let Some(making) = &work.making else { return BTreeSet::new() };
     let jobs = &making.order.jobs;
+    let ways = ways_of(work);
     let mut all = BTreeSet::new();
-    let mut stack: Vec<usize> = (0..jobs.len()).filter(|i| is_done(&jobs[*i], work)).collect();
+    let mut stack: Vec<usize> = (0..jobs.len()).filter(|i| is_done(&jobs[*i], &ways, standing)).collect();
     while let Some(i) = stack.pop() {
         if all.insert(i) {
-            stack.extend(&jobs[i].after);
+            let behind = |n: &usize| match (jobs[*n].kind, jobs[i].kind) {
+                (Of::Buy | Of::Tool(_) | Of::Jig(_), _) => true,
+                (Of::Part(a, _), Of::Part(b, _)) => a == b,
+                _ => false,
+            };
+            stack.extend(jobs[i].after.iter().copied().filter(behind));
         }
     }
     all
 }
-fn is_done(job: &Job, work: &Work) -> bool {
-    let standing = &work.known.standing;
-    let Some((making, plan)) = work.making.as_ref().zip(job.plan()) else {
-        let of = slug(&job.of);
-        return standing.done(&of, &job.title, None) || standing.state(&of, 1) == State::Made;
-    };
-    let Some(plan) = making.parts.get(plan) else { return false };
-    let Some(part) = work.parts.get(plan.part) else { return false };
-    let of = part.slug();
-    let pieces = job.pieces.max(1);
-    if (1..=pieces).all(|p| standing.state(of, p) == State::Made) || standing.done(of, &job.title, None) {
-        return true;
+fn is_done(job: &Job, ways: &[Way<'_>], standing: &Standing) -> bool {
+    match ways.iter().find(|w| w.makes(job)) {
+        Some(way) => way.finished(standing, job),
+        None => standing.done(&slug(&job.of), &job.title, None),
     }
-    let Some(at) = plan.setups.iter().position(|s| s.title == job.title) else { return false };
-    let operations = plan.setups[at].operations.len();
-    operations > 0
-        && (1..=operations).all(|o| {
-            let step = format!("{}.{o}", at + 1);
-            standing.done(of, &step, None) || (1..=pieces).all(|p| standing.done(of, &step, Some(p)))
-        })
 }

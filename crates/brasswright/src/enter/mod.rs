@@ -87,13 +87,13 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
         answer.told.push("it is kept; what moves because of it could not be told".to_owned());
         return Ok(answer);
     };
-    follow(&before, kept::Known::of(&folder, None), &folder, &what, &mut answer);
     if let Typed::Size(s) = &input.what
         && let Some(number) = &s.sheet
     {
         // Held against what was known before this entry: the sheet is not stale because of what was read from it.
         answer.sheet = Some(sheet::held(number, &folder, &before, &s.name));
     }
+    follow(before, kept::Known::of(&folder, None), &folder, &what, &mut answer);
     Ok(answer)
 }
 /// What an entry came to, looked at again later: what moved from the entry before it to it, and what meets.
@@ -101,26 +101,35 @@ pub fn enter(desk: &Desk, input: &Input) -> Result<Answer, Stopped> {
 pub fn came_of(folder: &Folder, entry: &journal::Entry) -> Answer {
     let before = Work::after(folder, Some(entry.number.saturating_sub(1)));
     let mut answer = Answer { kept: Some(entry.clone()), ..Answer::default() };
-    follow(&before, kept::Known::of(folder, Some(entry.number)), folder, &entry.what, &mut answer);
+    follow(before, kept::Known::of(folder, Some(entry.number)), folder, &entry.what, &mut answer);
     answer
 }
-/// Works the clock out with what is known after an entry, and tells what differs from before.
-fn follow(before: &Work, known: kept::Known, folder: &Folder, what: &What, answer: &mut Answer) {
+/// Works the clock out with what is known after an entry, and tells what differs from before. An entry that changes no
+/// size, such as a step or a remark, leaves the clock as it was worked out before.
+fn follow(mut before: Work, known: kept::Known, folder: &Folder, what: &What, answer: &mut Answer) {
+    if before.known.actuals == known.actuals && before.known.troubles == known.troubles {
+        before.known = known;
+        return alone(&before, what, answer);
+    }
     let (after, spread) = std::thread::scope(|scope| {
         let other = known.clone();
         let spread = scope.spawn(move || moved::spread(&other, folder, what));
         let after = Work::with(folder, known);
         (after, spread.join().unwrap_or_else(|fault| std::panic::resume_unwind(fault)))
     });
-    moved::tell(before, &after, spread.as_ref(), answer);
-    meets::tell(before, &after, answer);
+    moved::tell(&before, &after, spread.as_ref(), answer);
+    meets::tell(&before, &after, answer);
+    alone(&after, what, answer);
+}
+/// What an entry comes to by itself.
+fn alone(work: &Work, what: &What, answer: &mut Answer) {
     match what {
         What::Measured(r) => {
-            thread::tell(r, &after, answer);
-            meets::outside(r, &after, answer);
-            pieces(r, &after, answer);
+            thread::tell(r, work, answer);
+            meets::outside(r, work, answer);
+            pieces(r, work, answer);
         }
-        What::Rated(_) => rating::tell(&after, answer),
+        What::Rated(_) => rating::tell(work, answer),
         _ => {}
     }
 }
