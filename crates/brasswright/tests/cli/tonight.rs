@@ -64,3 +64,43 @@ fn names_and_hours_that_are_none() {
         .complains("the order would run in a ring")
         .complains("why not");
 }
+
+/// Common practice, no source: plates are drilled when the wheels that meet in them can be tried.
+#[test]
+fn plates_are_drilled_once_the_wheels_are_measured_unless_the_maker_says_why_not() {
+    let order = |clock: &str| {
+        let bench = with(clock);
+        let all = bench.run(&["tonight", "clock", "--all"]).exits(0).out;
+        let at = |job: &str| {
+            let found = all.lines().position(|l| l.contains(job));
+            found.unwrap_or_else(|| panic!("no {job} in\n{all}"))
+        };
+        let wheels = ["great", "centre", "third"].map(|w| at(&format!("{w} wheel: teeth cut")));
+        (wheels, at("back plate: back plate and front plate as one"))
+    };
+    let (wheels, drilled) = order(CLOCK);
+    assert!(wheels.iter().all(|w| *w < drilled), "{wheels:?} {drilled}");
+    let wish = "\n[[order]]\nfirst = \"back plate: back plate and front plate as one\"\nthen = \"third wheel: teeth cut\"\nreason = \"the mill is lent out from June\"\n";
+    let (wheels, drilled) = order(&format!("{CLOCK}{wish}"));
+    assert!(drilled < wheels[2], "{wheels:?} {drilled}");
+}
+#[test]
+fn what_is_done_stands_behind_it_and_other_parts_do_not() {
+    let bench = with(CLOCK);
+    let done = |bench: &Bench| {
+        let told = bench.run(&["tonight", "clock", "--json"]).exits(0).json();
+        let all = told["done"].as_array().expect("a list").clone();
+        all.iter().filter_map(|d| d.as_str().map(str::to_owned)).collect::<Vec<_>>()
+    };
+    assert!(done(&bench).is_empty());
+    let drilled = "back plate: back plate and front plate as one";
+    bench.run(&["enter", "--project", "clock", "--done", drilled]).exits(0);
+    let all = done(&bench);
+    assert!(all.iter().any(|d| d == drilled) && all.iter().any(|d| d == "back plate: blank"), "{all:?}");
+    assert!(!all.iter().any(|d| d.contains("wheel")), "they were only waited for: {all:?}");
+    bench.run(&["enter", "--project", "clock", "--made", "pillar"]).exits(0);
+    let all = done(&bench);
+    for job in ["pillar: straight grain", "buy: stock"] {
+        assert!(all.iter().any(|d| d == job), "{job} of what is made: {all:?}");
+    }
+}

@@ -8,6 +8,8 @@ use crate::plan::stock::Buy;
 
 /// Why a set-up follows the one before on its page.
 pub(super) const ROUTE: &str = "next on its page";
+/// Why plates are drilled late.
+const MEASURED: &str = "its hole goes to where the wheel, cut and measured, wants it";
 const MARKS: &str = "fitting marks the finish";
 
 /// What is looked at, with the jobs that it came to.
@@ -160,6 +162,9 @@ fn joints(f: &On<'_>, all: &mut Vec<Arrow>) {
 /// What meets in the clock.
 fn meetings(f: &On<'_>, all: &mut Vec<Arrow>) {
     let Some(m) = f.of.around.movement else { return };
+    let pairs = crate::plan::plate::pair::pairs(f.of.parts);
+    let lead = |i: usize| f.at(f.of_part(i)?, |s| s.title.ends_with(" as one"));
+    let drill: Vec<usize> = pairs.iter().flat_map(|p| [p.parts.0, p.parts.1]).filter_map(lead).collect();
     for mesh in &m.train.meshes {
         let Some(driven) = mesh.driven.and_then(|d| m.train.arbors.get(d)) else { continue };
         let (Some(wheel), Some(pinion)) = (f.plan(&mesh.slug), f.plan(&reckon::slug(&driven.facts.name)))
@@ -167,6 +172,10 @@ fn meetings(f: &On<'_>, all: &mut Vec<Arrow>) {
             continue;
         };
         let cut = |plan| f.at(plan, |s| s.does("cut teeth"));
+        // A wheel that came out small is met by a hole that is still free.
+        all.extend(
+            cut(wheel).into_iter().flat_map(|w| drill.iter().map(move |d| Arrow::better(w, *d, MEASURED))),
+        );
         if let (Some(p), Some(w)) = (cut(pinion), cut(wheel)) {
             all.push(Arrow::better(
                 p,
