@@ -1,6 +1,6 @@
 //! Jigs that are made before what they are for: guide blocks.
 
-use crate::shed::{Work, example, work};
+use crate::shed::{Work, example, work, work_movement};
 use movement::part::Body;
 
 /// A thick flat part with three holes, for a mill with this much room under its spindle.
@@ -28,7 +28,7 @@ fn what_goes_under_no_spindle_is_drilled_through_a_block() {
     assert!(tight.troubles.is_empty(), "{:?}", tight.troubles);
     assert!(fails(&tight, "bracket.drilling.daylight"));
     let slugs: Vec<&str> = tight.making.jigs.iter().map(|j| j.part.slug()).collect();
-    // M4 is drilled 3.3 after a pilot; 3 mm holes by their own drill.
+    // M4 is drilled 3.3; 3 mm holes by their own drill.
     assert!(slugs.iter().any(|s| s.starts_with("jig.guide_block.")), "{slugs:?}");
     assert!(slugs.iter().any(|s| s.starts_with("jig.guide_bush.") && s.contains("x3_00x")), "{slugs:?}");
     let setup = &tight.making.parts[0].setups[0];
@@ -192,4 +192,99 @@ fn tools_made_here_are_hardened_by_their_steel() {
     assert!((780.0..=830.0).contains(&celsius), "{celsius}");
     assert!(op("harden").lines.iter().any(|l| l.contains("magnet")));
     assert!(op("temper").figures.len() >= 2);
+}
+/// The wheel of an old clock with so many arms, in a shop whose mill follows no programs.
+fn crossed(arms: u32) -> Work {
+    let clock = example("one-wheel", "clock.toml").replacen("arms = 5", &format!("arms = {arms}"), 1);
+    let words = "words = [\"G0\", \"G1\", \"G2\", \"G3\", \"G17\", \"G21\", \"G90\", \"G94\", \"M3\", \"M5\", \"M30\"]\n";
+    let shop = shed();
+    assert!(shop.contains(words));
+    work_movement(&clock, &shop.replacen(words, "", 1))
+}
+/// Eight windows alike pay a hard template (practice); it is one window of the wheel and its bore, in the places that
+/// they have in the wheel, with five millimetres of plate round them.
+#[test]
+fn many_windows_alike_are_filed_to_a_hard_template() {
+    let few = crossed(5);
+    assert!(few.making.jigs.iter().all(|j| !j.part.slug().starts_with("jig.filing_template")));
+    let w = crossed(8);
+    assert!(w.troubles.is_empty(), "{:?}", w.troubles);
+    let template = jig(&w, "jig.filing_template");
+    let wheel = w.parts.iter().find(|p| p.slug() == "third.wheel").expect("a wheel");
+    let (Body::Flat(own), Body::Flat(body)) = (&wheel.body, &template.part.body) else { panic!("flat") };
+    let [window] = body.solid.windows.as_slice() else { panic!("{} windows", body.solid.windows.len()) };
+    let drawn = &own.solid.windows[0];
+    assert!((window.area().abs() - drawn.area().abs()).abs() < 1e-9);
+    assert!((window.length() - drawn.length()).abs() < 1e-9);
+    // Every corner is as far from the template's bore as from the wheel's middle.
+    let bore = &body.holes[0];
+    let (x, y) = (bore.centre.0.bare().in_mm(), bore.centre.1.bare().in_mm());
+    assert!((bore.diameter.nominal.bare().in_mm() - 6.0).abs() < 1e-9);
+    for (a, b) in window.segments().iter().zip(drawn.segments()) {
+        let (a, b) = (a.from(), b.from());
+        assert!((a.x - x - b.x).abs() < 1e-9 && (a.y - y - b.y).abs() < 1e-9, "{a:?} {b:?}");
+    }
+    let (plate, cut) = (body.solid.outline.bounds(), window.bounds());
+    let round = [cut.x0 - plate.x0, cut.y0 - plate.y0, plate.x1 - cut.x1, plate.y1 - cut.y1];
+    assert!(round.iter().all(|wall| *wall >= 5.0 - 1e-9), "{round:?}");
+    // Hard, made before the wheel is crossed out, and the wheel's own sheet says how it is used.
+    assert!(template.plan.setups.iter().any(|s| s.does("harden")));
+    assert_eq!(template.for_parts, ["third wheel"]);
+    let told = w.operations().any(|(p, _, o)| {
+        p.slug() == "third.wheel" && o.lines.iter().any(|l| l.contains(&template.part.common.name))
+    });
+    assert!(told);
+    let plan = w.making.parts.iter().find(|p| w.parts[p.part].slug() == "third.wheel").expect("its plan");
+    assert!(plan.waits_for.iter().any(|s| s == template.part.slug()), "{:?}", plan.waits_for);
+}
+/// Plates that go under no spindle are drilled as a pair through a block: its bushes lead through both at once, and only
+/// the page that the pair is drilled on has it.
+#[test]
+fn a_pair_of_plates_is_drilled_through_one_block() {
+    let low = shed().replacen("daylight = \"250 mm\"", "daylight = \"100 mm\"", 1);
+    let w = work_movement(&example("regulator", "clock.toml"), &low);
+    assert!(
+        fails(&w, "plates.back_plate.drilling.daylight") || fails(&w, "plates.front_plate.drilling.daylight")
+    );
+    let (leads, other) = if w.book.find("plates.back_plate.guide.thick").is_some() {
+        ("plates.back_plate", "plates.front_plate")
+    } else {
+        ("plates.front_plate", "plates.back_plate")
+    };
+    // Two plates of 4 mm.
+    assert!((w.mm(&format!("{leads}.guide.thick")) - 8.0).abs() < 1e-9);
+    assert!(w.book.find(&format!("{other}.guide.thick")).is_none());
+    let (_, by) = w.book.find(&format!("{leads}.guide.by")).expect("decided");
+    assert_eq!(by.shown, "by hand through a guide block");
+    let block = jig(&w, "jig.guide_block.");
+    assert!(block.for_parts.iter().any(|p| p.contains("plate")), "{:?}", block.for_parts);
+    // Each drill that is led has its bush, and comes out on the far side of both plates within a tenth: e = c (1/2 + z/L).
+    let allowed = w.mm(&format!("{leads}.guide.allowed"));
+    assert!((allowed - 0.1).abs() < 1e-9);
+    let offs: Vec<&str> = w
+        .book
+        .lines()
+        .map(|l| l.name.as_str())
+        .filter(|n| n.starts_with(&format!("{leads}.guide.")) && n.ends_with(".off"))
+        .collect();
+    assert!(offs.len() >= 2, "{offs:?}");
+    for off in offs {
+        let at = off.trim_end_matches(".off");
+        let (l, z) = (w.mm(&format!("{at}.guides")), w.mm(&format!("{at}.beyond")));
+        assert!(z >= 8.0, "{at}: {z} of two plates");
+        let lean = 0.05 * (0.5 + z / l) + 0.027 / 2.0;
+        assert!((w.mm(off) - lean).abs() < 1e-9, "{at}: {} and {lean}", w.mm(off));
+    }
+    // Places are told, two pillars first and then the rest: 106 mm from the left edge less the block's own 12 is 94, where
+    // the pillar is drawn, 42 mm right of the middle of a plate 104 wide.
+    let (first, rest) =
+        (w.rows(&format!("{leads}.guide.places")), w.rows(&format!("{leads}.guide.places.2")));
+    assert!(first.len() == 2 && rest.len() >= 5, "{} and {}", first.len(), rest.len());
+    let mm = |c: &reckon::Cell| c.si.expect("a length") * 1e3;
+    let edge = w.mm(&format!("{}.edge", block.part.slug()));
+    assert!((mm(&first[0][1]) - edge - 94.0).abs() < 1e-9, "{}", mm(&first[0][1]));
+    let plan = w.making.parts.iter().find(|p| w.parts[p.part].slug() == leads).expect("its plan");
+    let by_hand = plan.setups.iter().find(|s| s.held.by.contains("guide block")).expect("a set-up by hand");
+    assert_eq!(by_hand.machine, "bench");
+    assert!(by_hand.operations.iter().flat_map(|o| &o.lines).all(|l| !l.contains("backlash")));
 }
