@@ -3,14 +3,38 @@
 use super::fits::tools;
 use super::{bench, plate, thread};
 use crate::kernel::speed::Metal;
-use reckon::{Alternative, Book, Diameter, Length, Source, Val};
+use reckon::source::GEOMETRY;
+use reckon::{Alternative, Book, Diameter, Length, Source, Val, work};
 use record::facts::{Hole, Shop};
+use tables::drill::length::{self, Build};
 
 /// Drills before others.
 pub static PILOT: Source = Source::practice(
     "up to 6 mm a drill that was spotted goes straight in; a thicker one follows a drill a little thicker than its web, which is a fifth to a quarter of it and does not cut",
 );
 
+/// The shop's long drill of a size, within so much of it, and how far it reaches.
+pub(super) fn long(shop: &Shop, d: Diameter, within: Length) -> Option<(Val<Diameter>, Val<Length>)> {
+    shop.drills.long.iter().find(|(s, _)| (s.bare() - d).abs() < within).copied()
+}
+/// How deep a drill cuts: a long one of the shop that is within so much of its size; else by the length of the shop's
+/// flutes; else as such drills are sold.
+pub(super) fn flutes(
+    book: &mut Book,
+    name: String,
+    shop: &Shop,
+    d: Val<Diameter>,
+    within: Length,
+) -> Val<Length> {
+    match (long(shop, d.bare(), within), shop.drills.flute, length::of(d.bare(), Build::Ordinary)) {
+        (Some((_, reach)), ..) => work!(book, name, |reach| reach, &GEOMETRY),
+        (None, Some(times), _) => work!(book, name, |d, times| d.across() * times, &GEOMETRY),
+        (None, None, Some(sold)) => sold.flutes(book, name, Build::Ordinary),
+        (None, None, None) => {
+            book.assumed(name, d.bare().across() * 8.0, "house default: flutes eight diameters long")
+        }
+    }
+}
 /// How a hole is drilled.
 pub(super) struct Drilled {
     /// Names of the drills, in order.

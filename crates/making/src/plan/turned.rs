@@ -343,15 +343,7 @@ fn together(
 ) -> (Val<Length>, Count) {
     let size = h.size.nominal;
     let name = b.name(&format!("{at}.reach_for_batch"));
-    let long =
-        b.shop.drills.long.iter().find(|(s, _)| (s.bare() - size.bare()).abs() < Length::mm(0.3)).copied();
-    let reach = match (long, b.shop.drills.flute) {
-        (Some((_, reach)), _) => work!(b.book, name, |reach| reach, &GEOMETRY),
-        (None, Some(times)) => work!(b.book, name, |size, times| size.across() * times, &GEOMETRY),
-        (None, None) => {
-            b.book.assumed(name, size.bare().across() * 8.0, "house default: flutes eight diameters long")
-        }
-    };
+    let reach = super::drills::flutes(b.book, name, b.shop, size, Length::mm(0.3));
     let total = batch.total;
     let (first_face, pitch) = (bar.first_face, bar.pitch);
     let parts = work!(

@@ -4,6 +4,7 @@
 use super::{Lever, room, weigh};
 use crate::kernel::setting::DAYLIGHT;
 use crate::plan::bench::Bench;
+use crate::plan::drills;
 use reckon::source::GEOMETRY;
 use reckon::{Alternative, Count, Diameter, Length, Source, Val, judge, work};
 use tables::drill::length::{self, Build};
@@ -99,8 +100,8 @@ fn strokes(depth: Length, travel: Length) -> Count {
 }
 /// What a drill that reaches this deep stands out: the shop's long one, else one as sold, else what it has to.
 fn long_out(b: &mut Bench<'_>, name: &str, d: Val<Diameter>, depth: Val<Length>) -> Val<Length> {
-    let near = |s: &Val<Diameter>| (s.bare() - d.bare()).abs() < Length::mm(0.3);
-    let long = b.shop.drills.long.iter().find(|(s, reach)| near(s) && reach.bare() >= depth.bare()).copied();
+    let long =
+        drills::long(b.shop, d.bare(), Length::mm(0.3)).filter(|(_, reach)| reach.bare() >= depth.bare());
     if let Some((_, reach)) = long {
         return work!(b.book, name.to_owned(), |reach| reach, &GEOMETRY);
     }
@@ -116,18 +117,8 @@ pub fn reaches(
     parts: Count,
     through: bool,
 ) -> Length {
-    let long =
-        b.shop.drills.long.iter().find(|(s, _)| (s.bare() - d.bare()).abs() < Length::mm(0.005)).copied();
     let name = b.name(&format!("{at}.reach"));
-    let sold = length::of(d.bare(), Build::Ordinary);
-    let reach = match (long, b.shop.drills.flute, sold) {
-        (Some((_, reach)), ..) => work!(b.book, name, |reach| reach, &GEOMETRY),
-        (None, Some(times), _) => work!(b.book, name, |d, times| d.across() * times, &GEOMETRY),
-        (None, None, Some(sold)) => sold.flutes(b.book, name, Build::Ordinary),
-        (None, None, None) => {
-            b.book.assumed(name, d.bare().across() * 8.0, "house default: flutes eight diameters long")
-        }
-    };
+    let reach = drills::flutes(b.book, name, b.shop, d, Length::mm(0.005));
     let verdict = judge!(
         b.book,
         b.name(&format!("{at}.reaches")),

@@ -3,7 +3,7 @@
 use super::Plate;
 use super::pair::Pair;
 use crate::kernel::speed;
-use crate::plan::drills::drill_for;
+use crate::plan::drills::{self, drill_for};
 use crate::plan::fits::room;
 use crate::plan::flat;
 use crate::plan::hole::seen;
@@ -232,13 +232,6 @@ fn reach(
         |mine, other, size, point| mine + other + speed::point_height(size, point) + Length::mm(0.3),
         &THROUGH
     );
-    let flutes = match p.shop.drills.flute {
-        Some(times) => work!(book, format!("{at}.flutes"), |size, times| size.across() * times, &THROUGH),
-        None => book.assumed(
-            format!("{at}.flutes"),
-            size.bare().across() * 8.0,
-            "house default: flutes eight diameters long",
-        ),
-    };
+    let flutes = drills::flutes(book, format!("{at}.flutes"), p.shop, size, Length::mm(0.005));
     (flutes.bare() < deep.bare()).then(|| format!("{label} ({} of {})", flutes.shown(), deep.shown()))
 }
