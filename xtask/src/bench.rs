@@ -45,6 +45,7 @@ pub fn run(runs: usize) -> Outcome {
     let mut going = ours("going");
     going.arg("--example").arg("regulator");
     rows.push(Row::new("going, regulator", going));
+    rows.push(hour(&target, &ours)?);
     // Once unmeasured, so that every file has been read before; then in turn, so that whatever
     // else the machine does falls on all alike.
     for row in &mut rows {
@@ -73,6 +74,19 @@ pub fn run(runs: usize) -> Outcome {
     Ok(())
 }
 
+/// An hour of sound at 48,000 samples a second, as `listen` hears it.
+fn hour(target: &std::path::Path, ours: &dyn Fn(&str) -> Command) -> Result<Row, String> {
+    let sound = target.join("bench-hour.wav");
+    if !sound.exists() {
+        let mut made =
+            shell::command("cargo", &["run", "--quiet", "--package", "listen", "--example", "hour", "--"]);
+        made.arg(&sound).args(["3600", "48000"]);
+        shell::run(made, "the recording")?;
+    }
+    let mut listen = ours("listen");
+    listen.arg(&sound);
+    Ok(Row::new("listen, an hour of 48 kHz", listen))
+}
 /// A journal of ten thousand entries: how long a command that reads it takes, and one that adds to it.
 fn journal(target: &std::path::Path, ours: &dyn Fn(&str) -> Command) -> Result<[Row; 2], String> {
     let project = target.join("bench-journal");

@@ -84,3 +84,35 @@ fn a_wheel_with_inertia_adds_up() {
     let least = w.least_arc(1.8e-4).expect("goes");
     assert!(least > 1.25 * DEGREE && least < s.arc);
 }
+
+/// Numbers of a line `name = …` below a head of the data.
+fn numbers(data: &str, head: &str, name: &str) -> Vec<f64> {
+    let below = data.split(&format!("[{head}]")).nth(1).expect("its head");
+    let line = below.lines().find(|l| l.starts_with(&format!("{name} = "))).expect("its line");
+    let figures = line.split('=').nth(1).expect("its value").replace(['[', ']'], " ");
+    figures.split([',', ' ']).filter(|w| !w.is_empty()).map(|w| w.parse().expect("a number")).collect()
+}
+#[test]
+fn the_first_beats_of_the_reference() {
+    // crosscheck/going.py: DOP853 of SciPy with events, 1e-13; its bounds: 1e-11 of the beat, 1e-12 rad.
+    let data = include_str!("../../../crosscheck/data/going.toml");
+    for (name, torque, of) in
+        [("even", 3.4e-4, even(1.0, 1.0, 0.0, 0.0, 0.0)), ("full", 1.8e-4, even(2.1, 0.8, 0.12, 1.8, 3.0e-6))]
+    {
+        let w = Works::even(pendulum(8000.0), &of);
+        let mut arc = numbers(data, name, "arc")[0] * DEGREE;
+        let mut side = Side::Entry;
+        for want in numbers(data, name, "beats").chunks(5) {
+            let b = w.beat(side, arc, torque).expect("goes");
+            near(b.time, want[0], 1e-11);
+            near(b.to, want[1], 1e-12);
+            for (got, want) in [b.unlocked, b.let_off, b.landed].into_iter().zip(&want[2..]) {
+                near(got, *want, 1e-11);
+            }
+            (arc, side) = (b.to, side.other());
+        }
+        let s = w.steady(torque).expect("goes");
+        near(s.arc, numbers(data, name, "settles")[0], 1e-11);
+        near(s.cycle() / 2.0, numbers(data, name, "beat")[0], 1e-12);
+    }
+}
