@@ -521,7 +521,10 @@ impl All<'_> {
                 Some(json!({ "name": line.name, "says": says, "holds": holds, "cures": cures }))
             })
             .collect();
-        let curve: Vec<Value> = f.curve.iter().map(|(over, arc, rate)| json!({ "part_of_run": over, "arc_degrees": degrees(*arc), "rate_once_regulated_s_per_day": rate })).collect();
+        let curve = |end: End| -> Vec<Value> {
+            let at = |p: &forecast::InWind| json!({ "part_of_run": p.over, "arc_degrees": degrees(p.arc), "rate_once_regulated_s_per_day": p.rate });
+            f.curves[end.index()].iter().map(at).collect()
+        };
         let against_arc = f.arcs.as_ref().map(|a| {
             let at = |p: &going::forecast::arcs::AtArc| json!({
                 "arc_degrees": degrees(p.arc), "torque_over_likely": p.torque, "circular_s_per_day": p.circular,
@@ -540,7 +543,7 @@ impl All<'_> {
             "running_arc_degrees": m.arc.bare().in_deg(), "arc_needed_degrees": m.arc_needed.bare().in_deg(),
             "faces_pass": m.faces_pass.bare().value(), "crutch_and_pivots_pass": m.beyond.map(|b| b.bare().value()),
             "nut_takes_s_per_day": f.nut_takes.map(|r| r.bare().value()), "places": places, "stops": stops,
-            "stops_after_part_of_run": f.stops_at.map(|s| s.bare().value()), "through_the_run": curve, "rate_against_arc": against_arc,
+            "stops_after_part_of_run": f.stops_at.map(|s| s.bare().value()), "through_the_run": curve(End::Likely), "through_the_run_low": curve(End::Low), "through_the_run_high": curve(End::High), "rate_against_arc": against_arc,
             "verdicts": verdicts,
         });
         all["by_size"] = sizes::as_json(f.by_size.as_ref(), &self.work.book);

@@ -76,6 +76,16 @@ pub struct Stand {
     /// What settles, or why nothing does.
     pub found: Result<Settled, Halt>,
 }
+/// What settles after a part of the run.
+#[derive(Copy, Clone, PartialEq, Debug)]
+pub struct InWind {
+    /// Part of the run that is over.
+    pub over: f64,
+    /// Semi-arc (rad).
+    pub arc: f64,
+    /// Once regulated (s/day).
+    pub rate: f64,
+}
 /// All of it.
 #[derive(Clone, Debug)]
 pub struct Forecast {
@@ -93,8 +103,10 @@ pub struct Forecast {
     pub stops_at: Option<Val<Ratio>>,
     /// Rate that the nut takes up: in the middle of the run, as it is likely.
     pub nut_takes: Option<Val<Ratio>>,
-    /// Arc and rate through the run as they are likely: part of the run, rad, s/day once regulated.
-    pub curve: Vec<(f64, f64, f64)>,
+    /// Arc and rate through the run: low, likely, high, as far as it goes.
+    pub curves: [Vec<InWind>; 3],
+    /// Table of them in the book; none where the torque is even.
+    pub wind: Option<Id>,
     /// The rate against the arc, in the middle of the run, as it is likely; none where nothing settles there.
     pub arcs: Option<arcs::Arcs>,
     /// Two beats in the middle of the run, as they are likely; none where nothing settles there.
@@ -143,14 +155,16 @@ pub fn forecast(m: &Model, book: &mut Book) -> Forecast {
         stops,
         stops_at: stops_at(m, &stands, book),
         nut_takes,
-        curve: Vec::new(),
+        curves: Default::default(),
+        wind: None,
         arcs: None,
         film: film(m, End::Likely, 0.5, MOMENTS).ok(),
         events: None,
         by_size: by_size::by_size(m, book),
         stands,
     };
-    f.curve = curve(m, &f);
+    f.curves = End::ALL.map(|end| curve(m, &f, end));
+    f.wind = wind(m, &f, book);
     f.arcs = rate_against_arc(m, &f, book);
     f.events = f.film.as_ref().map(|film| events(m, film, book));
     f.table = Some(table(m, &f, book));
@@ -274,16 +288,50 @@ fn stops_at(m: &Model, stands: &[Stand], book: &mut Book) -> Option<Val<Ratio>> 
     let how = ("the last part of the run in which a swing settles, by halving", 30, 0.0);
     Some(book.solved("going.stops_after", Ratio::si(yes), how, ids, &SETTLED))
 }
-fn curve(m: &Model, f: &Forecast) -> Vec<(f64, f64, f64)> {
+fn curve(m: &Model, f: &Forecast, end: End) -> Vec<InWind> {
     let many = if m.supply.even() { 1_u32 } else { 12 };
     let takes = f.nut_takes.map_or(0.0, |r| r.bare().value());
     (0..=many)
         .map(|i| f64::from(i) / f64::from(many))
         .filter_map(|over| {
-            let s = m.at(End::Likely).steady(m.supply.torque(End::Likely, over)).ok()?;
-            Some((over, s.arc, s.rate(m.beat.bare().value()) - takes))
+            let s = m.at(end).steady(m.supply.torque(end, over)).ok()?;
+            Some(InWind { over, arc: s.arc, rate: s.rate(m.beat.bare().value()) - takes })
         })
         .collect()
+}
+/// The curves as a table.
+fn wind(m: &Model, f: &Forecast, book: &mut Book) -> Option<Id> {
+    if m.supply.even() {
+        return None;
+    }
+    let mut overs: Vec<f64> = f.curves.iter().flatten().map(|p| p.over).collect();
+    overs.sort_by(f64::total_cmp);
+    overs.dedup();
+    let cells = |over: f64, end: End| {
+        let at = f.curves[end.index()].iter().find(|p| p.over.total_cmp(&over).is_eq());
+        at.map_or_else(
+            || [Cell::word("stands"), Cell::word("")],
+            |p| {
+                let arc = format!("{}°", reckon::print::fixed(p.arc.to_degrees(), 2));
+                let (a, r) = (Angle::si(p.arc), Ratio::si(p.rate));
+                [Cell::as_text(&a, arc), Cell::as_text(&r, words::signed(p.rate))]
+            },
+        )
+    };
+    let rows = overs
+        .into_iter()
+        .map(|over| {
+            let days = m.run.bare() * over;
+            let text = format!("{} d", reckon::print::fixed(days.value() / crate::DAY, 2));
+            let mut row = vec![Cell::as_text(&days, text)];
+            row.extend(End::ALL.into_iter().flat_map(|end| cells(over, end)));
+            row
+        })
+        .collect();
+    let columns = ["after", "low: arc", "s/day", "likely: arc", "s/day", "high: arc", "s/day"];
+    let ids = f.stands.iter().map(|s| s.torque.id()).chain([m.run.id()]).collect();
+    let rule = "what settles under the torque then, rates against the nut's setting for the middle";
+    Some(book.table("going.through_the_wind", &columns, rows, rule, ids, &SETTLED))
 }
 fn rate_against_arc(m: &Model, f: &Forecast, book: &mut Book) -> Option<arcs::Arcs> {
     let middle = f.stand(m.supply.places.len() / 2, End::Likely)?;

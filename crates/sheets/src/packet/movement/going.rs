@@ -2,6 +2,7 @@
 
 mod flow;
 mod rate;
+mod sizes;
 
 use super::escapement::draw::{View, fitted};
 use crate::packet::{Contents, operations};
@@ -35,6 +36,16 @@ pub(super) fn sheets(
         drawings.push(("going-rate".to_owned(), drawing));
         all.push(sheet(number(), blocks));
     }
+    if let Some(sketch) = found.by_size.as_ref().and_then(sizes::sizes) {
+        drawings.push(("going-sizes".to_owned(), sketch.clone()));
+        let picture = Picture { sketch, fit: Fit::True, caption: sizes::SAYS.into() };
+        let blocks = vec![
+            Block::Heading(1, "What each size does".into()),
+            Block::Picture(picture),
+            Block::Remark("The nut takes up for good what is made a little otherwise. What changes while it goes is what spoils its time: drive, friction, crutch, warmth.".into()),
+        ];
+        all.push(sheet(number(), blocks));
+    }
     let Some(film) = &found.film else { return all };
     let wide = if of.clock.paper == Paper::A4 { 176.0 } else { 181.0 };
     let high = if of.clock.paper == Paper::A4 { 62.0 } else { 56.0 };
@@ -66,7 +77,10 @@ pub fn pictures(movement: &Movement, m: &Model, f: &Forecast) -> Vec<(&'static s
         all.push(("The rate against the arc", "Against a free swing of no arc, the torque changed. The ring: where it settles in the middle of the run.", rate::against_arc(a)));
     }
     if let Some(s) = rate::through_the_wind(m, f) {
-        all.push(("Through the wind", "As the torque falls, as it is likely.", s));
+        all.push(("Through the wind", rate::WIND, s));
+    }
+    if let Some(s) = f.by_size.as_ref().and_then(sizes::sizes) {
+        all.push(("What each size does", sizes::SAYS, s));
     }
     if let Some(p) = &movement.pendulum {
         let [day, year] = super::power::room::drawn(&p.weather);

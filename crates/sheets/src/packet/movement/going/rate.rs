@@ -4,9 +4,9 @@ use super::table;
 use crate::packet::Contents;
 use crate::packet::chart::{Axis, Panel, chart, step};
 use crate::{Block, Fit, Picture};
-use ::going::Model;
-use ::going::forecast::Forecast;
 use ::going::forecast::arcs::{Arcs, AtArc};
+use ::going::forecast::{Forecast, InWind};
+use ::going::{End, Model};
 use drafting::sketch::{Pen, Sketch};
 
 /// Blocks of its sheet, and the picture of rate against arc.
@@ -26,26 +26,35 @@ pub(super) fn rate(of: &Contents<'_>, m: &Model, f: &Forecast, a: &Arcs) -> (Vec
     blocks.push(Block::Remark("The nut takes the whole up; only its changes show. By the drive: a weight or spring that pulls more, a train that frees itself. By less loss: less air, a better hung strip.".into()));
     if let Some(sketch) = through_the_wind(m, f) {
         blocks.push(Block::Heading(2, "Through the wind".into()));
-        let caption = "As the torque falls with the wind, as it is likely.".into();
-        blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption }));
+        blocks.push(Block::Picture(Picture { sketch, fit: Fit::True, caption: WIND.into() }));
     }
     (blocks, drawn)
 }
+/// What stands under the picture of the wind.
+pub(super) const WIND: &str = "As the torque falls. Line: as it is likely; grey: between stale oil on a cold day and everything at its best. Rates against one setting of the nut, that of the middle as it is likely.";
+
 /// Arc and rate from winding to the end of the run; none where the torque is even.
 pub(super) fn through_the_wind(m: &Model, f: &Forecast) -> Option<Sketch> {
-    if m.supply.even() || f.curve.len() < 3 {
+    let likely = &f.curves[End::Likely.index()];
+    if m.supply.even() || likely.len() < 3 {
         return None;
     }
     let days = m.run.bare().value() / 86_400.0;
-    let over = |get: fn(&(f64, f64, f64)) -> f64| -> Vec<(f64, f64)> {
-        f.curve.iter().map(|p| (p.0 * days, get(p))).collect()
+    let panel = |says: &str, get: fn(&InWind) -> f64| {
+        let over = |end: End| f.curves[end.index()].iter().map(|p| (p.over * days, get(p)));
+        let values = End::ALL.into_iter().flat_map(|e| over(e).map(|p| p.1));
+        let axis = Axis::around(says, values.collect::<Vec<_>>(), 4.0);
+        // A band as far as both ends of the losses go.
+        let band: Vec<(f64, f64, f64)> = over(End::Low)
+            .zip(over(End::High))
+            .take_while(|(a, b)| (a.0 - b.0).abs() < 1e-9)
+            .map(|(a, b)| (a.0, a.1, b.1))
+            .collect();
+        let bands = if band.len() > 1 { vec![band] } else { Vec::new() };
+        Panel { bands, ..Panel::new(axis, 34.0, over(End::Likely).collect()) }
     };
-    let (arc, rate) = (over(|p| p.1.to_degrees()), over(|p| p.2));
-    let axis = |says: &str, of: &[(f64, f64)]| Axis::around(says, of.iter().map(|p| p.1), 4.0);
-    let panels = [
-        Panel::new(axis("arc, degrees", &arc), 26.0, arc),
-        Panel::new(axis("rate once regulated, s/day", &rate), 26.0, rate),
-    ];
+    let panels =
+        [panel("arc, degrees", |p| p.arc.to_degrees()), panel("rate once regulated, s/day", |p| p.rate)];
     let across = Axis::from_to("days since winding", (0.0, days), step((days / 8.0).max(0.5)));
     Some(chart("arc and rate through the wind", &across, &panels))
 }
