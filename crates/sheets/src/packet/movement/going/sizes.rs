@@ -84,7 +84,7 @@ pub(in crate::packet) fn sizes(of: &BySize) -> Option<Sketch> {
         say(RATE, base, Anchor::End, false, &l.rate());
         say(ARC, base, Anchor::End, false, &l.arc());
         let Some(x) = size(l).filter(|x| *x >= tens(low)).map(at) else { continue };
-        marks.push(line((SCALE.0, y), (x, y), Pen::Visible));
+        marks.push(line((SCALE.0, y), (x, y), Pen::Thin));
         let gains = l.does.is_some_and(|(r, _)| r.bare().value() > 0.0);
         let path = Circle::new(Point::new(x, y), 1.1).to_path(0.01);
         let fill = if gains { Tone::Ink } else { Tone::White };
