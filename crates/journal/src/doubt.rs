@@ -23,6 +23,8 @@ pub struct Expected {
     pub length: bool,
     /// Whether it says where something is, so that it may lie on the other side of nothing.
     pub place: bool,
+    /// Whether metal will still come off: it may be larger by as much.
+    pub rough: bool,
 }
 /// Why a reading is doubted.
 #[derive(Clone, PartialEq, Debug)]
@@ -36,6 +38,8 @@ pub enum Doubt {
         /// What it would be then.
         would_be: f64,
     },
+    /// It is off by more than a third, and nothing that eye or thumb do explains it.
+    Far,
     /// It cannot be so small or so large.
     CannotBe {
         /// Least and greatest.
@@ -117,6 +121,15 @@ pub fn doubts(value: f64, of: &Expected) -> Vec<Doubt> {
     if let Some(between) = impossible {
         all.push(Doubt::CannotBe { between });
     }
+    // Where it was read so before, it is no slip of this time.
+    let third = (value - of.nominal).abs() > 0.35 * of.nominal.abs();
+    let to_come_off = of.rough && value > of.nominal;
+    if third && far && !of.place && !to_come_off && of.nominal != 0.0 && of.before.is_empty() {
+        let told = |d: &Doubt| matches!(d, Doubt::Factor { .. } | Doubt::CannotBe { .. });
+        if !all.iter().any(told) {
+            all.push(Doubt::Far);
+        }
+    }
     let same = of.before.iter().filter(|b| (**b - value).abs() <= 1e-12 * value.abs().max(1e-9)).count();
     if let Some((middle, spread)) = middle(&of.before) {
         let resolves = of.give_or_take.unwrap_or(0.0).max(1e-3 * width).max(1e-6 * middle.abs());
@@ -171,6 +184,15 @@ mod tests {
         assert_eq!(factor(0.0834), Some(2.0));
         assert_eq!(factor(0.041_658), None);
         assert_eq!(factor(0.0383), None);
+    }
+    #[test]
+    fn what_nothing_explains_is_asked_about_too() {
+        assert_eq!(doubts(0.025, &wheel()), [Doubt::Far]);
+        assert!(doubts(0.0383, &wheel()).is_empty());
+        let blank =
+            Expected { nominal: 0.005, rough: true, begun: true, length: true, ..Expected::default() };
+        assert!(doubts(0.008, &blank).is_empty(), "metal will come off");
+        assert_eq!(doubts(0.003, &blank), [Doubt::Far]);
     }
     #[test]
     fn a_place_may_lie_on_either_side() {

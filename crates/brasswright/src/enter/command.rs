@@ -93,7 +93,11 @@ fn typed(a: &args::Enter) -> Result<Option<Typed>, Stopped> {
         })));
     }
     if let Some(of) = &a.learnt {
-        let (subject, of) = of.split_once(':').unwrap_or(("", of));
+        let told = of.split_once(':').filter(|(s, o)| !s.trim().is_empty() && !o.trim().is_empty());
+        let (subject, of) = told.ok_or_else(|| {
+            Stopped::wrong_use(format!("'{of}' does not say what was learnt of what"))
+                .cure("write the subject, a colon and of what: --learnt \"drill:2.5 mm\" \"2.53 mm\"")
+        })?;
         let value = a.name.clone().ok_or_else(|| {
             Stopped::wrong_use("what was learnt has a value")
                 .cure("brasswright enter --learnt \"drill:2.5 mm\" \"2.53 mm\"")

@@ -197,7 +197,9 @@ fn teeth_sit(standing: &Standing) -> Vec<(String, reckon::Actual)> {
 fn fits(kept: &Kept, owner: Option<&Of>, file: &str, troubles: &mut Vec<Trouble>) -> bool {
     let path = kept.path.display();
     if let Some(lost) = &kept.lost {
-        troubles.push(Trouble::error(Kind::Text, format!("{path}: {}", lost.says())).cure(lost.cure()));
+        let says = lost.says();
+        let says = if says.contains(&path.to_string()) { says } else { format!("{path}: {says}") };
+        troubles.push(Trouble::error(Kind::Text, says).cure(lost.cure()));
         return false;
     }
     if !kept.broken.is_empty() {

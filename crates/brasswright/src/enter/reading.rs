@@ -84,6 +84,15 @@ pub fn made_out(size: &Size, work: &Work, answer: &mut Answer) -> Result<(Readin
         (None, Some(tool)) if length => of_tool(tool, read, work, answer)?,
         _ => None,
     };
+    if let Some(off) =
+        give_or_take.filter(|off| length && *off > 0.1 * value.abs() && !is_place(&name, value))
+    {
+        answer.asks.push(Asks::told(format!(
+            "{} is off by up to {}: that is more than a tenth of it",
+            size.value.trim(),
+            shown(off, line, work)
+        )));
+    }
     let (expected, wanted) = expected(&name, line, size, part, give_or_take, work);
     tell(&name, line, (read, value), warmth, give_or_take, &wanted, work, answer);
     for d in doubts(value, &expected) {
@@ -183,6 +192,7 @@ fn expected(
         made: state == Some(State::Made),
         length: line.unit == "m",
         place: is_place(name, nominal),
+        rough: size.rough,
     };
     let (least, most) = limits.unwrap_or((nominal, nominal));
     (expected, Wanted { nominal, least, most })
@@ -318,6 +328,7 @@ fn pause(d: &Doubt, size: &Size, line: &Line, work: &Work, answer: &mut Answer) 
                 Some(show(*would_be)),
             )
         }
+        Doubt::Far => (format!("{read} is more than a third off what is wanted ({wanted})"), None),
         Doubt::CannotBe { between } => {
             (format!("{read} is more than its metal can be: {} at the most", show(between.1)), None)
         }

@@ -1,5 +1,6 @@
 //! The program from outside: words in, two streams and an exit code out.
 
+mod bad_entries;
 mod commands;
 mod common;
 mod counts;
