@@ -28,6 +28,8 @@ pub struct Line {
     pub residuals: Vec<f64>,
     /// Change of rate, s/day in an hour, and its standard error, where the longest run allows.
     pub drift: Option<(f64, f64)>,
+    /// How much faster ticks go than tocks, s/day, and its standard error: one pendulum makes both, so nothing.
+    pub apart: Option<(f64, f64)>,
 }
 /// The quantile of 95 in 100, both sides, of Student's distribution, by its expansion for many degrees.
 #[must_use]
@@ -144,7 +146,7 @@ pub fn draw(ticks: &[&Tick], periods: &[f64]) -> Option<Line> {
         (0..y.len()).map(|i| y[i] - beat * columns[0][i] - gamma * columns[1][i]).collect();
     centred(&mut residuals, &runs, &fitted.kept);
     let used = fitted.kept.iter().filter(|k| **k).count();
-    let drift = drift(ticks, &columns, &y, &fitted);
+    let further = further(ticks, &columns, &y, &fitted);
     Some(Line {
         beat,
         beat_error: fitted.errors[0],
@@ -154,30 +156,38 @@ pub fn draw(ticks: &[&Tick], periods: &[f64]) -> Option<Line> {
         used,
         off: fitted.residuals.len() - used,
         residuals,
-        drift,
+        drift: further.map(|f| f.0),
+        apart: further.map(|f| f.1),
     })
 }
 fn sign(k: i64) -> f64 {
     if k.rem_euclid(2) == 0 { 1.0 } else { -1.0 }
 }
-/// Change of rate over the longest run.
-fn drift(ticks: &[&Tick], columns: &[Vec<f64>], y: &[f64], fitted: &Fitted) -> Option<(f64, f64)> {
+/// A number and its standard error.
+type Sure = (f64, f64);
+/// Change of rate over the longest run, and how far the rates of ticks and tocks are apart in it.
+fn further(ticks: &[&Tick], columns: &[Vec<f64>], y: &[f64], fitted: &Fitted) -> Option<(Sure, Sure)> {
     let most = ticks.iter().map(|t| t.run).max()?;
     let longest = (0..=most).max_by_key(|r| ticks.iter().filter(|t| t.run == *r).count())?;
     let own: Vec<usize> = (0..ticks.len()).filter(|i| ticks[*i].run == longest && fitted.kept[*i]).collect();
-    if own.len() < 60 {
+    if own.len() < 40 {
         return None;
     }
     let pick = |c: &[f64]| -> Vec<f64> { own.iter().map(|i| c[*i]).collect() };
-    let mut columns: Vec<Vec<f64>> = columns.iter().map(|c| pick(c)).collect();
+    let columns: Vec<Vec<f64>> = columns.iter().map(|c| pick(c)).collect();
     let mean = columns[0].iter().sum::<f64>() / own.len() as f64;
     let scale = columns[0].iter().map(|k| (k - mean).abs()).fold(1.0, f64::max);
-    columns.push(columns[0].iter().map(|k| ((k - mean) / scale) * ((k - mean) / scale)).collect());
-    let bent = regress(&columns, &pick(y), &vec![0; own.len()])?;
-    let (bend, error) = (bent.by.last()?, bent.errors.last()?);
-    let beat = bent.by[0];
+    let along: Vec<f64> = columns[0].iter().map(|k| (k - mean) / scale).collect();
+    let with = |more: Vec<f64>| {
+        let all = [&columns[..], &[more]].concat();
+        let f = regress(&all, &pick(y), &vec![0; own.len()])?;
+        Some((*f.by.last()?, *f.errors.last()?, f.by[0]))
+    };
+    let (bend, error, beat) = with(along.iter().map(|a| a * a).collect())?;
     let per_hour = -86_400.0 * 2.0 / (scale * scale) / (beat * beat) * 3_600.0;
-    Some((bend * per_hour, (error * per_hour).abs()))
+    let (twist, doubt, beat) = with(along.iter().zip(&columns[1]).map(|(a, s)| a * s).collect())?;
+    let per_day = -2.0 / scale / beat * 86_400.0;
+    Some(((bend * per_hour, (error * per_hour).abs()), (twist * per_day, (doubt * per_day).abs())))
 }
 
 #[cfg(test)]

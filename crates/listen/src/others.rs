@@ -1,6 +1,6 @@
 //! What else there is: beats that did not come, sounds between beats, a second beat.
 
-use crate::beat::{self, LEAST, MOST, median, middle};
+use crate::beat::{self, LEAST, MOST, median, middle, top_of};
 use crate::first::Strength;
 use crate::follow::{Followed, Sound, follow};
 use crate::heard::{SURE, believed};
@@ -45,6 +45,8 @@ pub struct Others {
     pub regular: Vec<(f64, f64)>,
     /// A second beat, s.
     pub second: Option<f64>,
+    /// A sound at every cycle that moves against the tick, as no echo does: s after the tick, and s/day.
+    pub moves: Option<(f64, f64)>,
     /// Stretches in which nothing beats, s.
     pub silent: Vec<(f64, f64)>,
 }
@@ -124,10 +126,71 @@ pub fn find(
             double: after < 0.2 * followed.beat && times.len() > 1,
         });
     }
+    if !pulses {
+        let near = |r: f64| moving(strength, ticks, r, least);
+        out.moves = out.regular.iter().find_map(|(r, _)| Some((*r, near(*r)?)));
+    }
     if !pulses && (out.extra.len() as f64) > 0.12 * ticks.len() as f64 {
         out.second = second(y, strength, followed, &times, out.extra.len());
     }
     out
+}
+/// How fast a sound that comes so long after each tick moves against the ticks, s/day; none where it stands, or
+/// where too little is heard of it to tell.
+fn moving(strength: &Strength, ticks: &[Tick], after: f64, least: f64) -> Option<f64> {
+    const AROUND: f64 = 25e-3;
+    let times: Vec<f64> = ticks.iter().map(|t| t.time).collect();
+    let mut places: Vec<(usize, f64, f64)> = Vec::new();
+    for t in ticks.iter().filter(|t| t.k.rem_euclid(2) == 0 && believed(t)) {
+        let (a, b) = (strength.at(t.time + after - AROUND), strength.at(t.time + after + AROUND));
+        let cells = (a.max(0.0) as usize)..(b.max(0.0) as usize).min(strength.cells.len());
+        let top = cells.max_by(|a, b| strength.cells[*a].total_cmp(&strength.cells[*b]).then(b.cmp(a)));
+        let Some(top) = top.filter(|i| f64::from(strength.cells[*i]) >= least) else { continue };
+        let cell = |i: usize| strength.cells.get(i).map_or(0.0, |v| f64::from(*v).sqrt());
+        let between = top_of(cell(top.saturating_sub(1)), cell(top), cell(top + 1));
+        let time = strength.time(top as f64 + between);
+        let next = times.partition_point(|x| *x < time);
+        let own = [next.checked_sub(1), Some(next)].into_iter().flatten().filter_map(|n| times.get(n));
+        if own.clone().all(|x| time < x - OWN.0 || time > x + OWN.1) {
+            places.push((usize::from(t.k.rem_euclid(4) == 0), t.time, time - t.time - after));
+        }
+    }
+    if places.len() < 10 {
+        return None;
+    }
+    // A straight line each for odd and even cycles, alike in slope: of a clock of half the beats it is tick and
+    // tock in turn. Then once more without what lies far from it: other sounds fall in between.
+    let mut slope = (0.0, f64::INFINITY);
+    for _ in 0..3 {
+        let mut sums = [(0.0, 0.0, 0.0); 2];
+        for (g, x, y) in &places {
+            sums[*g] = (sums[*g].0 + 1.0, sums[*g].1 + x, sums[*g].2 + y);
+        }
+        let own = |p: &(usize, f64, f64)| {
+            let (n, x, y) = sums[p.0];
+            (p.1 - x / n, p.2 - y / n)
+        };
+        let (xx, xy) = places.iter().map(own).fold((0.0, 0.0), |s, (x, y)| (s.0 + x * x, s.1 + x * y));
+        let by = xy / f64::max(xx, 1e-12);
+        let off = |p: &(usize, f64, f64)| {
+            let (x, y) = own(p);
+            y - by * x
+        };
+        let square: f64 = places.iter().map(|p| off(p) * off(p)).sum();
+        // No place is known better than to a part of a cell.
+        let deviation = (square / (places.len() as f64 - 3.0)).sqrt().max(0.1 * strength.cell);
+        slope = (by, deviation / f64::max(xx, 1e-12).sqrt());
+        let robust = 3.0 * (1.4826 * middle(places.iter().map(|p| off(p).abs()))).max(0.3 * strength.cell);
+        let kept: Vec<(usize, f64, f64)> =
+            places.iter().copied().filter(|p| off(p).abs() <= robust).collect();
+        if kept.len() == places.len() || kept.len() < 10 {
+            break;
+        }
+        places = kept;
+    }
+    // Of the cycles, one for two ticks.
+    let enough = places.len() as f64 > 0.2 * ticks.len() as f64;
+    (enough && slope.0.abs() > 5.0 * slope.1).then_some(slope.0 * 86_400.0)
 }
 /// A beat in what is left when the first is taken out.
 fn second(y: &[f32], strength: &Strength, followed: &Followed, times: &[f64], extra: usize) -> Option<f64> {

@@ -41,6 +41,13 @@ impl Verdict {
         Verdict::new(Trust::Nothing, says, cures)
     }
 }
+/// Ticks and tocks of one pendulum whose beat error wanders seem to go apart by less, s/day.
+const APART: f64 = 0.3;
+/// Scatter about the line that no clock has, against its beat.
+const SCATTERS: f64 = 0.007;
+/// Other sounds to a beat that no clock makes alone.
+const EXTRA: f64 = 0.4;
+const ONE_OF_THEM: &[&str] = &["stop one, or record with the microphone on the case of the other"];
 const NEARER: &str = "lay the microphone on the case or the movement, and record two minutes in a quiet room";
 
 /// Where no beat could be followed.
@@ -134,14 +141,33 @@ pub fn of(beat: &Beat, hint: &Hint, health: &Health, seconds: f64) -> Verdict {
                 significant(an_hour, 5),
                 significant(3_600.0 / second, 5)
             ),
-            &["stop one, or record with the microphone on the case of the other"],
+            ONE_OF_THEM,
+        )
+    } else if let (Some((after, moves)), false) = (beat.others.moves, hint.pulses) {
+        only(
+            format!(
+                "two clocks are heard: a sound {} ms after the tick moves against it by {} s/day; no rate is given",
+                significant(after * 1e3, 3),
+                three(moves.abs())
+            ),
+            ONE_OF_THEM,
+        )
+    } else if let Some((apart, _)) =
+        beat.line.apart.filter(|(a, e)| a.abs() > (5.0 * e).max(APART) && !hint.pulses)
+    {
+        only(
+            format!(
+                "two clocks are heard: tick and tock come from one pendulum, and these go {} s/day apart; no rate is given",
+                three(apart.abs())
+            ),
+            ONE_OF_THEM,
         )
     } else if share < 0.5 || beat.heard < 8 {
         only(
             format!("only {} of {} beats that were due are heard; no rate is given", beat.heard, beat.due),
             &[NEARER],
         )
-    } else if scatter > 0.02 || off > 0.34 {
+    } else if scatter > SCATTERS || off > 0.34 {
         only(
             format!(
                 "what comes again is no clock's beat: it scatters by {} ms about {} an hour",
@@ -150,7 +176,7 @@ pub fn of(beat: &Beat, hint: &Hint, health: &Health, seconds: f64) -> Verdict {
             ),
             &[NEARER],
         )
-    } else if extra >= 1.0 && !hint.pulses {
+    } else if extra >= EXTRA && !hint.pulses {
         only(
             format!(
                 "between {} beats there are {} other sounds as strong: music, speech or several clocks; no rate is given",

@@ -103,7 +103,6 @@ fn music_has_no_rate() {
 }
 #[test]
 fn two_clocks_are_told() {
-    // Not two whose beats are as one to two: their ticks may pass for those of one clock of twice the beats.
     for (beat, size) in [(0.83, 1.0), (0.402, 0.7), (0.9993, 0.9)] {
         let one = floats(&made(90.0).samples());
         let other = Synthetic { beat, gains: 0.0, seed: 9, noise: 0.0, ..made(90.0) };
@@ -113,6 +112,51 @@ fn two_clocks_are_told() {
         let h = heard(&both);
         assert_eq!(h.verdict.trust, Trust::BeatOnly, "{beat}: {:?}", h.verdict);
         println!("{beat}: {}", h.verdict.says);
+    }
+}
+/// Two clocks as loud in one recording, their beats nearly as small whole numbers.
+fn pair(beats: (f64, f64), off: f64, gains: f64) -> Vec<f32> {
+    let base = Synthetic { jitter: 0.05e-3, ..made(90.0) };
+    let one = floats(&Synthetic { beat: beats.0, ..base }.samples());
+    let other = Synthetic { beat: beats.1, gains, seed: 9, noise: 0.0, beat_error: -3e-3, ..base };
+    let times: Vec<f64> = other.times().iter().map(|t| t + off).filter(|t| *t < 89.9).collect();
+    one.iter().zip(&floats(&other.with(&times))).map(|(a, b)| a + b).collect()
+}
+const PAIRS: [(f64, f64); 5] = [(1.0, 1.0), (1.0, 0.5), (1.0, 2.0), (1.0, 2.0 / 3.0), (0.5, 0.75)];
+#[test]
+fn two_clocks_whose_beats_are_as_small_numbers_get_no_rate() {
+    for beats in PAIRS {
+        for part in [0.06, 0.1, 0.17, 0.31] {
+            for gains in [-80.0, 0.0] {
+                let h = heard(&pair(beats, part * 2.0 * beats.0.min(beats.1), gains));
+                let shown = h.beat.as_ref().map(|b| (b.rate, b.others.regular.clone(), b.others.extra.len()));
+                assert_ne!(
+                    h.verdict.trust,
+                    Trust::Sure,
+                    "{beats:?} {part} {gains}: {:?} {shown:?}",
+                    h.verdict
+                );
+            }
+        }
+    }
+}
+#[test]
+fn where_two_clocks_pass_for_one_the_rate_is_that_of_one() {
+    // Two seconds a day apart, or ticks that fall together for a while.
+    for beats in PAIRS {
+        for (off, gains) in [(0.0, 18.0), (0.0, 0.0), (0.012, 0.0), (0.25, 18.0), (0.5, 0.0)] {
+            let hint = Hint {
+                recorder: Recorder { ppm: 0.0, within: 0.0, known: true },
+                beats_per_hour: Some(3_600.0 / beats.0),
+                ..Hint::default()
+            };
+            let h = hear(&pair(beats, off, gains), 1, RATE, &hint);
+            let rate = h.beat.as_ref().and_then(|b| b.rate).filter(|_| h.verdict.trust == Trust::Sure);
+            if let Some(r) = rate {
+                let off_by = (r.value - 20.0).abs().min((r.value - gains).abs());
+                assert!(off_by < 1.5 * r.scatter + 0.05, "{beats:?} {off} {gains}: {r:?}");
+            }
+        }
     }
 }
 #[test]

@@ -314,6 +314,8 @@ pub fn as_json(s: &Story<'_>, reference: Option<&Heard>, exit: u8) -> Value {
             "missing": missing, "missing_in_all": b.others.missing.len(),
             "extra": extra, "extra_in_all": b.others.extra.len(),
             "no_beat": b.others.silent, "second_beat_s": b.others.second, "runs": b.runs,
+            "sound_that_moves": b.others.moves.map(|(after, moves)| json!({ "after_tick_s": after, "s_per_day": moves })),
+            "ticks_less_tocks": b.line.apart.map(|(a, e)| json!({ "s_per_day": a, "standard_error": e })),
         })
     });
     let recorder = s.hint.recorder;
