@@ -176,6 +176,8 @@ pub fn turn(
         does: vec!["form"],
         program: Some(OnLathe::Turn { from: step.from.bare().in_mm(), radius: target.bare().in_mm() / 2.0 }),
         heat: None,
+        holes: Vec::new(),
+        no_spindle: None,
         time: Spread::around(minutes),
     };
     Turned { operation, cuts }

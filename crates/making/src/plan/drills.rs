@@ -35,6 +35,16 @@ pub(super) fn flutes(
         }
     }
 }
+/// One hole of a list, and how it is drilled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Listed {
+    /// What it is called.
+    pub label: String,
+    /// Names of the drills, in order.
+    pub drills: Vec<String>,
+    /// What is done after them.
+    pub then: String,
+}
 /// How a hole is drilled.
 pub(super) struct Drilled {
     /// Names of the drills, in order.

@@ -1,7 +1,7 @@
 //! A flat part: sheet, template, drill, saw, file.
 
 use super::batch::batch;
-use super::drills::drill_for;
+use super::drills::{Listed, drill_for};
 use super::fits::room;
 use super::hole::seen;
 use super::jig::Jigs;
@@ -229,7 +229,7 @@ pub(super) fn holes(
     let mut inputs = Vec::new();
     let mut moves = Vec::new();
     let mut tapped = false;
-    let mut drilled = Vec::new();
+    let (mut drilled, mut listed) = (Vec::new(), Vec::new());
     for h in &body.holes {
         let (x0, y0) = body.datum;
         let at = format!("{slug}.hole.{}", reckon::slug(&h.label));
@@ -239,6 +239,7 @@ pub(super) fn holes(
         let way = drill_for(h, (shop, metal.metal), book, &at);
         drilled.push(way.last.unwrap_or(h.diameter.nominal));
         let (drill, then) = (way.drills(), way.then);
+        listed.push(Listed { label: h.label.clone(), drills: way.names, then: then.clone() });
         tapped |= h.thread.is_some();
         let dial = shop.mills.first().and_then(|m| m.dial.as_ref());
         let reading = |v: &Val<Length>| dial.map_or_else(|| v.shown(), |d| d.dial().text(v.bare()));
@@ -285,7 +286,7 @@ pub(super) fn holes(
         },
     ];
     lines.extend(travel(body, shop, book, slug, &moves));
-    lines.extend(room);
+    lines.extend(room.lines);
     lines.extend(slow);
     vec![Operation {
         title: crate::nc::mill::DRILLED.to_owned(),
@@ -304,6 +305,8 @@ pub(super) fn holes(
             },
         ),
         does: vec!["drill"],
+        holes: listed,
+        no_spindle: room.none,
         ..Operation::default()
     }]
 }

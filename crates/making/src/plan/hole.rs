@@ -264,6 +264,8 @@ fn drilling(
             crumbles,
         }),
         heat: None,
+        holes: Vec::new(),
+        no_spindle: None,
         time: Spread::around(minutes),
     }
 }

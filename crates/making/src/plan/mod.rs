@@ -10,7 +10,7 @@ pub mod batch;
 pub mod bench;
 pub mod caution;
 pub mod cuts;
-mod drills;
+pub mod drills;
 pub mod finish;
 pub mod fire;
 pub mod fits;
@@ -110,6 +110,10 @@ pub struct Operation {
     pub program: Option<crate::nc::lathe::OnLathe>,
     /// What its heat sheet tells, where it is a heat.
     pub heat: Option<Box<fire::Card>>,
+    /// The holes that it drills, where it drills a list of them.
+    pub holes: Vec<drills::Listed>,
+    /// Why the work that it drills goes under no spindle of the shop, where it does not.
+    pub no_spindle: Option<String>,
     /// How long it takes for one piece.
     pub time: Spread,
 }

@@ -249,12 +249,7 @@ pub fn of_flat(
     for setup in setups {
         let mut k = 0;
         while k < setup.operations.len() {
-            let rows: Vec<super::jig::through::Listed> = setup.operations[k]
-                .tables
-                .iter()
-                .filter_map(|t| super::jig::through::rows(t.id, book))
-                .flatten()
-                .collect();
+            let rows = setup.operations[k].holes.clone();
             let mut threads: Vec<(&Arc<Thread>, Vec<&str>, String)> = Vec::new();
             for row in &rows {
                 let Some(h) = body.holes.iter().find(|h| h.label == row.label) else { continue };

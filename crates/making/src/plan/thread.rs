@@ -281,6 +281,8 @@ fn point_cut(
         does: vec!["form"],
         program: Some(OnLathe::Thread { from: step.from.bare().in_mm(), thread: by_program }),
         heat: None,
+        holes: Vec::new(),
+        no_spindle: None,
         time: Spread::around(3.0 + 0.45 * rows.count),
     }
 }

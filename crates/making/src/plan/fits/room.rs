@@ -41,10 +41,18 @@ pub(super) fn out(
     let flutes = lengths.flutes(book, format!("{name}.flutes"), build);
     Some(work!(book, name.to_owned(), |whole, flutes, deep| stands_out(whole, flutes, deep), &STANDS_OUT))
 }
-/// Whether sheet, board, drill and chuck fit under the spindle, and the quill goes through: sentences for the sheet.
-pub fn flat(w: &Flat<'_>, book: &mut Book) -> Vec<String> {
-    let Some(mill) = w.shop.mills.first() else { return Vec::new() };
-    let Some(chuck) = mill.chuck_length.or(mill.collet_length) else { return Vec::new() };
+/// What was found of the room under a spindle.
+#[derive(Default)]
+pub struct Room {
+    /// Sentences for the sheet.
+    pub lines: Vec<String>,
+    /// Why nothing makes room under any spindle, where nothing does.
+    pub none: Option<String>,
+}
+/// Whether sheet, board, drill and chuck fit under the spindle, and the quill goes through.
+pub fn flat(w: &Flat<'_>, book: &mut Book) -> Room {
+    let Some(mill) = w.shop.mills.first() else { return Room::default() };
+    let Some(chuck) = mill.chuck_length.or(mill.collet_length) else { return Room::default() };
     let name = |tail: &str| format!("{}.drilling.{tail}", w.slug);
     let (room, thick) = (mill.daylight, w.thick);
     let board =
@@ -90,7 +98,7 @@ pub fn flat(w: &Flat<'_>, book: &mut Book) -> Vec<String> {
         |need, room| need <= room,
         &DAYLIGHT
     );
-    let mut lines = Vec::new();
+    let (mut lines, mut none) = (Vec::new(), None);
     if !verdict.bare() {
         let parts = Parts { board, thick, drill, chuck, lift, room };
         let levers = levers(w, mill, &parts, book);
@@ -101,6 +109,14 @@ pub fn flat(w: &Flat<'_>, book: &mut Book) -> Vec<String> {
             &levers,
             (GUIDED, "drilled off the machine, so it needs no room under a spindle"),
         );
+        if !levers.iter().any(Lever::suffices) {
+            none = Some(format!(
+                "under the {} there is {}, and work, board, drill and chuck take {}",
+                mill.name,
+                mill.daylight.shown(),
+                need.shown()
+            ));
+        }
         lines.push(format!(
             "As usual it would need {} under the spindle, and there are {}. Instead: {taken}.",
             need.shown(),
@@ -115,7 +131,7 @@ pub fn flat(w: &Flat<'_>, book: &mut Book) -> Vec<String> {
         ));
     }
     lines.extend(quill(w, mill, book));
-    lines
+    Room { lines, none }
 }
 /// What stands between spindle and table.
 struct Parts {

@@ -2,12 +2,13 @@
 
 use super::guide::{self, Block, Bush, Wish};
 use super::{Asking, Jigs, Named, PREFIX};
+use crate::plan::drills::Listed;
 use crate::plan::hole::seen;
 use crate::plan::plate::pair::Pair;
 use crate::plan::{Figure, Operation, PassTable, SetUp, Spread, bench, tapping};
 use movement::part::{FlatBody, Part};
 use reckon::source::GEOMETRY;
-use reckon::{Alternative, Book, Cell, Diameter, Id, Length, Origin, Source, Val, work};
+use reckon::{Alternative, Book, Cell, Diameter, Id, Length, Source, Val, work};
 use record::facts::Shop;
 use std::collections::BTreeMap;
 
@@ -18,45 +19,12 @@ pub static BY_HAND: Source = Source::practice(
 /// Drills that a hand drill takes and a bush leads.
 const LED: (f64, f64) = (1.0, 8.0);
 
-/// One hole of a list, as the list tells it.
-pub(in crate::plan) struct Listed {
-    pub label: String,
-    pub drills: Vec<String>,
-    pub then: String,
-}
 /// Why no machine drills the part; none where one does.
-fn reason(slug: &str, body: &FlatBody, shop: &Shop, book: &Book) -> Option<String> {
-    let shown = |tail: &str| book.find(&format!("{slug}.drilling.{tail}")).map(|(_, l)| l.shown.clone());
-    if let Some((_, line)) = book.find(&format!("{slug}.drilling.daylight")) {
-        let Origin::Verdict { holds: false, .. } = line.origin else { return None };
-        // Where a stub drill or a collet makes room, no block is needed.
-        if shown("daylight.way")? != crate::plan::fits::room::GUIDED {
-            return None;
-        }
-        let mill = shop.mills.first()?;
-        return Some(format!(
-            "under the {} there is {}, and work, board, drill and chuck take {}",
-            mill.name,
-            mill.daylight.shown(),
-            shown("stack")?
-        ));
-    }
+fn reason(body: &FlatBody, setups: &[SetUp], shop: &Shop) -> Option<String> {
+    let told = setups.iter().flat_map(|s| &s.operations).find_map(|o| o.no_spindle.clone());
     let deep = |h: &record::facts::Hole| body.thickness.nominal.bare() >= h.diameter.nominal.bare().across();
-    (shop.mills.is_empty() && body.holes.iter().any(deep))
-        .then(|| "the shop has no drilling machine".to_owned())
-}
-/// The rows of a list of holes; none where the table is another.
-pub(in crate::plan) fn rows(id: Id, book: &Book) -> Option<Vec<Listed>> {
-    let Origin::Table { columns, rows, .. } = &book.line(id)?.origin else { return None };
-    if columns.first().map(String::as_str) != Some("hole") || columns.len() < 7 {
-        return None;
-    }
-    let listed = |r: &Vec<Cell>| Listed {
-        label: r[0].shown.clone(),
-        drills: r[5].shown.split(", ").map(str::to_owned).collect(),
-        then: r[6].shown.clone(),
-    };
-    Some(rows.iter().map(listed).collect())
+    let none = || "the shop has no drilling machine".to_owned();
+    told.or_else(|| (shop.mills.is_empty() && body.holes.iter().any(deep)).then(none))
 }
 /// Sentences that only make sense at a table with dials.
 fn of_a_machine(line: &str) -> bool {
@@ -79,14 +47,9 @@ pub fn instead(
     if slug.starts_with(PREFIX) || body.holes.is_empty() {
         return;
     }
-    let Some(reason) = reason(&slug, body, shop, book) else { return };
-    let all: Vec<Listed> = setups
-        .iter()
-        .flat_map(|s| &s.operations)
-        .flat_map(|o| &o.tables)
-        .filter_map(|t| rows(t.id, book))
-        .flatten()
-        .collect();
+    let Some(reason) = reason(body, setups, shop) else { return };
+    let all: Vec<Listed> =
+        setups.iter().flat_map(|s| &s.operations).flat_map(|o| o.holes.iter().cloned()).collect();
     let each = usize::try_from(part.common.count.bare().0).unwrap_or(1).max(1);
     let mut led: BTreeMap<String, (Val<Diameter>, usize)> = BTreeMap::new();
     for drill in all.iter().flat_map(|l| &l.drills) {
@@ -149,8 +112,7 @@ pub fn instead(
     for setup in setups {
         let mut by_hand = false;
         for op in &mut setup.operations {
-            let found: Vec<Listed> =
-                op.tables.iter().filter_map(|t| rows(t.id, asking.book)).flatten().collect();
+            let found = op.holes.clone();
             if !found.is_empty() {
                 n += 1;
                 told.rewrite(op, &found, n, asking.book);

@@ -3,7 +3,7 @@
 use super::Plate;
 use super::pair::Pair;
 use crate::kernel::speed;
-use crate::plan::drills::{self, drill_for};
+use crate::plan::drills::{self, Listed, drill_for};
 use crate::plan::fits::room;
 use crate::plan::flat;
 use crate::plan::hole::seen;
@@ -36,7 +36,7 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
     let mut lines = Vec::new();
     let mut short = Vec::new();
     let mut tapped = false;
-    let mut drilled = Vec::new();
+    let (mut drilled, mut listed) = (Vec::new(), Vec::new());
     for i in list.holes {
         let h = &p.body.holes[*i];
         let at = format!("{slug}.hole.{}", reckon::slug(&h.label));
@@ -110,8 +110,9 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
             Cell::as_text(&along.bare(), reading(&along)),
             Cell::as_text(&up.bare(), reading(&up)),
             Cell::word(drill),
-            Cell::word(then),
+            Cell::word(then.clone()),
         ]);
+        listed.push(Listed { label: h.label.clone(), drills: way.names, then });
         inputs.extend([along.id(), up.id()]);
     }
     let table = book.table(
@@ -137,6 +138,7 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
             short.join(", ")
         ));
     }
+    let mut no_spindle = None;
     if list.name == "holes" {
         let every = every(p, book);
         let told = flat::travel(p.body, p.shop, book, &slug, &every);
@@ -152,7 +154,9 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
             None => mine,
         };
         let largest = flat::largest(p.body);
-        lines.extend(room::flat(&room::Flat { shop: p.shop, slug: &slug, thick, largest }, book));
+        let room = room::flat(&room::Flat { shop: p.shop, slug: &slug, thick, largest }, book);
+        lines.extend(room.lines);
+        no_spindle = room.none;
     }
     let smallest = drilled.into_iter().reduce(|a, c| if c < a { c } else { a });
     let pace = smallest
@@ -180,6 +184,8 @@ pub(super) fn operation(p: &Plate<'_>, list: &List<'_>, book: &mut reckon::Book)
         cautions,
         does: vec!["drill"],
         time: Spread::around(5.0 * count(list.holes.len())),
+        holes: listed,
+        no_spindle,
         ..Operation::default()
     }
 }

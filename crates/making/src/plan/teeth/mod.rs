@@ -166,6 +166,8 @@ pub(super) fn cut(
             cautions,
             does: vec!["cut teeth"],
             heat: None,
+            holes: Vec::new(),
+            no_spindle: None,
             program: None,
             time,
         },
