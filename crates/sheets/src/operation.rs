@@ -151,7 +151,7 @@ impl Setter<'_> {
         };
         let mut plain = self.op_steps(op, width);
         plain.extend(detail);
-        plain.extend(self.op_checks(&op.checks, width));
+        self.then_checks(&mut plain, op, width);
         let Some(tables) = tables else { return plain };
         let mut ways: Vec<Vec<Piece>> = Vec::new();
         let has_words = !op.steps.is_empty() || !op.checks.is_empty();
@@ -162,11 +162,11 @@ impl Setter<'_> {
             let right = self.op_tables(&tables, right_w, Closeness::Narrow);
             let steps = self.op_steps(op, left_w);
             let mut left = steps.clone();
-            left.extend(self.op_checks(&op.checks, left_w));
+            self.then_checks(&mut left, op, left_w);
             ways.push(beside(&what, left, right.clone(), left_w + APART));
             if !op.steps.is_empty() {
                 let mut way = beside(&what, steps, right, left_w + APART);
-                way.extend(self.op_checks(&op.checks, width));
+                self.then_checks(&mut way, op, width);
                 ways.push(way);
             }
         }
@@ -175,7 +175,7 @@ impl Setter<'_> {
         {
             let mut way = self.op_steps(op, width);
             way.extend(halves);
-            way.extend(self.op_checks(&op.checks, width));
+            self.then_checks(&mut way, op, width);
             ways.push(way);
         }
         if tables.is_empty() && !op.steps.is_empty() && !op.checks.is_empty() {
@@ -201,6 +201,15 @@ impl Setter<'_> {
             first.gap = 4.0;
         }
         best.1
+    }
+
+    /// Checks below what stands there; a few of them do not begin a page without anything that they check.
+    fn then_checks(&self, way: &mut Vec<Piece>, op: &Operation, width: f64) {
+        let checks = self.op_checks(&op.checks, width);
+        if let (Some(last), 1..=3) = (way.last_mut(), checks.len()) {
+            last.keep = Keep::Must;
+        }
+        way.extend(checks);
     }
 
     /// The steps; a last one does not stand alone.

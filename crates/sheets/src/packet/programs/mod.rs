@@ -76,7 +76,7 @@ fn sheet(of: &Contents<'_>, p: &Proven<'_>, number: String) -> Sheet {
         let legend = Picture { sketch: picture::legend(), fit: Fit::True, caption: "".into() };
         let mut together = vec![Block::Picture(legend)];
         for two in p.shown.chunks(2) {
-            let side = |s: &Shown| (1.0, vec![pictured(s, picture::bare(s, 80.0, 44.0), (80.0, 44.0))]);
+            let side = |s: &Shown| (1.0, vec![pictured(s, picture::bare(s, 80.0, 37.0), (80.0, 37.0))]);
             let mut beside: Vec<(f64, Vec<Block>)> = two.iter().map(side).collect();
             beside.resize(2, (1.0, Vec::new()));
             together.push(Block::Columns(beside));
