@@ -44,7 +44,14 @@ pub fn tell(before: &Work, after: &Work, answer: &mut Answer) {
             ladder: cures.clone(),
         });
     }
-    all.extend(after.book.actual().filter_map(|line| contradicted(line, before, after)));
+    // What a meeting says already of a part is not said again size by size.
+    let judged: Vec<usize> = all
+        .iter()
+        .filter(|m| !m.holds && m.name.contains(".meets."))
+        .filter_map(|m| owner(&m.name, after))
+        .collect();
+    let other = |line: &&Line| owner(&line.name, after).is_none_or(|part| !judged.contains(&part));
+    all.extend(after.book.actual().filter(other).filter_map(|line| contradicted(line, before, after)));
     all.sort_by_key(|m| (m.holds, !m.held));
     answer.meetings = all;
 }

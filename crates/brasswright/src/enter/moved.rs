@@ -27,14 +27,18 @@ pub fn sizes(slug: &str, work: &Work) -> Vec<(String, f64)> {
         }
         all.extend(places_of(p, work));
     }
-    // The working corners of pallets are no steps or holes of theirs, and stay with them.
-    if slug == "escapement.pallets" {
-        let corners = work.book.lines().filter(|l| {
-            let at = l.name.strip_prefix("escapement.corner.");
-            at.is_some_and(|n| n.ends_with(".x") || n.ends_with(".y"))
-        });
-        all.extend(corners.filter_map(|l| Some((l.name.clone(), l.si?))));
-    }
+    // Sizes that are no steps or holes of a part, and stay with it all the same.
+    let own = |name: &str| match slug {
+        "escapement.pallets" => {
+            name.starts_with("escapement.corner.") && (name.ends_with(".x") || name.ends_with(".y"))
+        }
+        "pendulum.rod_part" => ["pendulum.rod_length", "pendulum.rod.thread_length"].contains(&name),
+        arbor => {
+            name.strip_prefix(arbor).is_some_and(|rest| rest == ".between_shoulders" || rest == ".pivot")
+        }
+    };
+    let also = work.book.lines().filter(|l| own(&l.name));
+    all.extend(also.filter_map(|l| Some((l.name.clone(), l.si?))));
     all.into_iter().collect()
 }
 /// Where the arbors stand, for a part that has their holes.

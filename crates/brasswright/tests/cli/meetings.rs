@@ -213,8 +213,53 @@ fn rod_and_bob_as_they_are_say_where_the_nut_comes_and_what_to_cut() {
     let lacks = 3e-3 - si(&bench, "pendulum.meets.thread_above_nut");
     assert!(ways[0].contains(&format!("{:.1} mm", lacks * 1e3)), "{ways:?}");
     enter(&bench, &["--struck", "2", "--because", "hooked over the chop"]);
+    let middle = si(&bench, "pendulum.bob.middle");
     let told = enter(&bench, &["pendulum.rod_length", "1066 mm"]);
     assert_eq!(meeting(&told, "pendulum.meets.nut")["holds"], true);
+    // A light rod, shorter by 4 mm: the heavy bob keeps its place to a few hundredths.
+    close(si(&bench, "pendulum.bob.middle"), middle, 0.2e-3);
+    // A rod that is made stays as long as it is, and the nut is judged on it.
+    let bench = regulator();
+    enter(&bench, &["--made", "pendulum rod"]);
+    let long = si(&bench, "pendulum.rod_length");
+    let told = enter(&bench, &["pendulum.bob.height", "160 mm"]);
+    close(si(&bench, "pendulum.rod_length"), long, 1e-12);
+    let ways = ladder(meeting(&told, "pendulum.meets.nut"));
+    assert!(ways[0].starts_with("a nut thinner") || ways[0].starts_with("run the die"), "{ways:?}");
+}
+#[test]
+fn an_arbor_that_is_made_meets_the_gap_and_the_holes() {
+    let bench = regulator();
+    enter(&bench, &["--made", "centre arbor"]);
+    let told = enter(&bench, &["plates.gap", "41.9 mm"]);
+    let shake = meeting(&told, "centre.meets.plates");
+    assert_eq!((&shake["holds"], &shake["figures"][0][1]), (&false.into(), &"0.100 mm".into()));
+    let said = told["meetings"].as_array().expect("a list");
+    assert!(
+        said.iter().all(|m| !m["name"].as_str().is_some_and(|n| n.starts_with("centre.station"))),
+        "said once"
+    );
+    let told = enter(&bench, &["centre.pivot_hole", "3.10 mm"]);
+    assert_eq!(meeting(&told, "centre.meets.pivot")["holds"], false);
+}
+/// Escape wheels of other kinds than the dead beat: the hole follows, or the distance is judged.
+#[test]
+fn anchors_and_grasshoppers_follow_their_wheel_too() {
+    for (example, less, pallets) in [("table-clock", "29.8 mm", "pallets"), ("skeleton", "95.8 mm", "frame")]
+    {
+        let at = format!("{pallets}.at.y");
+        let bench = of(example);
+        let drawn = si(&bench, &at);
+        let told = enter(&bench, &["escapement.wheel_diameter", less]);
+        assert_eq!(meeting(&told, "escapement.meets.planted")["holds"], true);
+        assert!(si(&bench, &format!("{at}.to_suit")) < drawn - 0.1e-3);
+        let bench = of(example);
+        enter(&bench, &["--done", "back plate: back plate and front plate as one"]);
+        let told = enter(&bench, &["escapement.wheel_diameter", less]);
+        let ways = ladder(meeting(&told, "escapement.meets.planted"));
+        assert!(ways[0].starts_with(&format!("bush the holes of '{pallets}'")), "{ways:?}");
+        close(si(&bench, &at), drawn, 1e-12);
+    }
 }
 #[test]
 fn a_pivot_and_its_hole_follow_each_other() {

@@ -90,7 +90,7 @@ pub fn movement(clock: &Clock, book: &mut Book) -> (Option<Movement>, Vec<Troubl
     contact::contact(&mut train, facts, book, &mut troubles);
     as_made::pairs(&train, &layout, book);
     let laid_out = !stops(&troubles);
-    pallets::tell(&train, &layout, facts, book);
+    pallets::tell(&train, &layout, escapement.as_ref(), facts, book);
     let pendulum = train_stands
         .then(|| pendulum::pendulum(&train, clock, escapement.as_ref(), facts, book, &mut troubles))
         .flatten();

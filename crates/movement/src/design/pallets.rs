@@ -4,6 +4,7 @@
 //! All of it is silent as long as nothing of them is measured.
 
 use super::as_made::mm;
+use super::escapement::EscapementDesign;
 use super::layout::{Layout, Stand};
 use super::model::Train;
 use ::escapement::as_made::{AS_MADE, Corners, Doing, Made};
@@ -143,18 +144,28 @@ fn wanted_lock(e: &Escapement) -> f64 {
     e.lock.map_or(LEAST, |l| l.bare().value()).max(LEAST)
 }
 /// Locks and drops as they are, judged, with what could be done.
-pub(super) fn tell(t: &Train, l: &Layout, facts: &MovementFacts, book: &mut Book) {
+pub(super) fn tell(
+    t: &Train,
+    l: &Layout,
+    design: Option<&EscapementDesign>,
+    facts: &MovementFacts,
+    book: &mut Book,
+) {
     let (Some(e), true) = (&facts.escapement, measured(book)) else { return };
     let Some((i, p, w)) = pair(t, &l.stands) else { return };
-    let Some((made, mut inputs)) = as_it_is(e, apart(p, w), book) else { return };
-    inputs.extend([p.x.id(), p.y.id(), w.x.id(), w.y.id()]);
     let (px, py, wx, wy) = (p.x, p.y, w.x, w.y);
-    work!(
+    let centres = work!(
         book,
         "escapement.meets.centres",
         |px, py, wx, wy| Length::si(reckon::maths::hypot((px - wx).value(), (py - wy).value())),
         &GEOMETRY
     );
+    let name = t.arbors[i].facts.name.as_str();
+    let Some((made, mut inputs)) = as_it_is(e, apart(p, w), book) else {
+        planted(centres, design, name, book);
+        return;
+    };
+    inputs.extend([p.x.id(), p.y.id(), w.x.id(), w.y.id()]);
     let Ok(is) = made.evaluated() else { return };
     let how = "corners as they are, taken onto the circle of the tips";
     let put = |name: &str, v: f64, book: &mut Book| {
@@ -184,7 +195,6 @@ pub(super) fn tell(t: &Train, l: &Layout, facts: &MovementFacts, book: &mut Book
         &KEPT
     );
     let free = !drilled(t, book);
-    let name = t.arbors[i].facts.name.as_str();
     if !locks.bare() {
         for c in to_lock(&made, &is, wanted_lock(e), free, name) {
             book.cure(locks.id(), c);
@@ -194,6 +204,42 @@ pub(super) fn tell(t: &Train, l: &Layout, facts: &MovementFacts, book: &mut Book
         for c in to_drop(&made, &is, free, name) {
             book.cure(drops.id(), c);
         }
+    }
+}
+/// Pallets without corners to measure: whether they stand where the wheel as it is wants them.
+fn planted(centres: Val<Length>, design: Option<&EscapementDesign>, name: &str, book: &mut Book) {
+    let Some(design) = design else { return };
+    let wanted = design.centres;
+    let how = ("what changes a lock, drop or catch by a tenth of a degree", 1, 0.0);
+    let within = book.solved(
+        "escapement.meets.within",
+        Length::mm(design.tolerance),
+        how,
+        vec![wanted.id()],
+        &super::escapement::PLANTED,
+    );
+    let verdict = judge!(
+        book,
+        "escapement.meets.planted",
+        "the arbors stand where the escape wheel as it is wants them".to_owned(),
+        |centres, wanted, within| (centres - wanted).abs() <= within,
+        &super::escapement::PLANTED
+    );
+    if verdict.bare() {
+        return;
+    }
+    let by = centres.bare().value() - wanted.bare().value();
+    let (what, which) = if by > 0.0 { ("nearer to", "far") } else { ("farther from", "near") };
+    let by = mm(by.abs());
+    for c in [
+        format!("bush the holes of '{name}' off centre: {by} {what} the escape wheel"),
+        format!(
+            "set the pallets out anew for {} between the arbors, before they are made",
+            mm(centres.bare().value())
+        ),
+        format!("a new escape wheel: this one leaves the arbors {by} too {which}"),
+    ] {
+        book.cure(verdict.id(), c);
     }
 }
 /// Locks and drops as a maker reads them.

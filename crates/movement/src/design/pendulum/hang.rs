@@ -178,7 +178,7 @@ pub(super) fn hang(
     let (mut at, mut place) = (at, place);
     // A rod that is made is as long as it is: the bob finds its place on that.
     if (rod_length.bare().value() - rod_long).abs() > 1e-9 {
-        let made = build(rod_length.bare().value(), at);
+        let made = build(rod_length.bare().value(), want);
         let again = on.map_or_else(|| made.place(want), |s| s.place(&made, want, g));
         if let Some(found) = again {
             (at, place) = (want + found.x, found);
