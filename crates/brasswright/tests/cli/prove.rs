@@ -68,6 +68,33 @@ fn a_wheel_is_cut_by_program_with_stops_for_the_head() {
     std::fs::write(&path, follows.replace("\"M0\", ", "")).expect("written");
     bench.run(&["check", "one-wheel"]).complains("its control does not know M0");
 }
+/// Each wheel from sheet of an eight-day clock, with the fly cutters that its shop makes first: cut by program, it is its own
+/// outline.
+#[test]
+fn all_wheels_of_a_clock_are_their_outlines() {
+    let bench = Bench::new();
+    bench.run(&["begin", "table-clock"]).exits(0);
+    let path = bench.0.join("table-clock/shop.toml");
+    let shop = std::fs::read_to_string(&path).expect("an example shop");
+    let dial = "dial = { division = \"0.02 mm\", one_turn = \"2 mm\", backlash = \"0.14 mm\" }";
+    let words = r#"["G0", "G1", "G17", "G21", "G90", "G94", "M0", "M3", "M5", "M30"]"#;
+    let follows = shop.replacen(dial, &format!("{dial}\nwords = {words}"), 1);
+    assert_ne!(follows, shop);
+    std::fs::write(&path, follows).expect("written");
+    let proved = bench.run(&["prove", "table-clock", "--json"]).json();
+    let programs = proved["programs"].as_array().expect("programs");
+    let teeth: Vec<_> =
+        programs.iter().filter(|p| p["program"].as_str().is_some_and(|n| n.ends_with("-teeth.nc"))).collect();
+    assert!(teeth.len() >= 6, "{proved:#}");
+    for p in teeth {
+        assert_eq!(p["sound"], true, "{p:#}");
+        // What a program takes off is all that is not the wheel: next to nothing is left, nothing of it is gone.
+        let taken =
+            p["metal_before_mm3"].as_f64().expect("mm³") - p["metal_after_mm3"].as_f64().expect("mm³");
+        assert!(p["left_over"].as_f64().expect("mm³") < 0.02 * taken, "{p:#}");
+        assert!(p["gouged"].as_f64().expect("mm³") < 0.02 * taken, "{p:#}");
+    }
+}
 /// A turned part with a bow, a cone, a chamfered shoulder and a flat-bottomed bore; sizes invented.
 const KNOB: &str = r#"[clock]
 name = "A knob"

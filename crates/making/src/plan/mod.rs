@@ -201,6 +201,8 @@ pub struct ToothEdge {
     pub side: f64,
     /// Height of the tongue under its edge, millimetres.
     pub height: f64,
+    /// Circle in which its edge goes round, millimetres across.
+    pub swing: f64,
     /// Form of the teeth in words.
     pub form: String,
 }

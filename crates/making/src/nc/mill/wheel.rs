@@ -14,7 +14,7 @@ use crate::plan::{Edge, PartPlan, ShopTool};
 use kurbo::Point;
 use movement::part::{Body, Part, Toothing};
 use reckon::maths::{PI, cos, sin, sqrt};
-use reckon::{Book, Count, Id, Length, Trouble, Val, judge};
+use reckon::{Book, Count, Id, Length, Source, Trouble, Val, judge, work};
 use record::facts::{CutterUse, Mill, Shop};
 use shape::region::Region;
 use train::dividing::{Head, Way};
@@ -25,6 +25,11 @@ const CLEAR: f64 = 15.0;
 const PAST: f64 = 0.3;
 /// How closely the blank's edge is followed.
 const FINE: f64 = 5.0e-4;
+
+/// How true teeth are to be.
+static TRUE_TO: Source = Source::practice(
+    "teeth true to their outline within a hundredth of the module, and within a hundredth of a millimetre at least",
+);
 
 /// One step at a head that is turned by hand.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
@@ -277,10 +282,14 @@ fn cutter(shop: &Shop, t: &Toothing, plan: &PartPlan, tools: &[ShopTool]) -> Opt
         let radius = c.diameter.map_or(14.0, |d| d.bare().in_mm() / 2.0);
         return Some(Taken { name: c.name.clone(), radius, known: None });
     }
-    // One that is made for it first goes round as its sheet says.
+    // One that is made for it first goes round in the circle of its sheet.
     let made = tools.iter().find(|tool| plan.waits_for.contains(&tool.slug))?;
     let Edge::Tooth(edge) = &made.drawing else { return None };
-    Some(Taken { name: made.name.clone(), radius: 15.0, known: Some((edge.section.clone(), edge.count)) })
+    Some(Taken {
+        name: made.name.clone(),
+        radius: edge.swing / 2.0,
+        known: Some((edge.section.clone(), edge.count)),
+    })
 }
 fn draft(
     shop: &Shop,
@@ -309,10 +318,12 @@ fn draft(
     let pitch = t.module?.bare().in_mm() * f64::from(count) / 2.0;
     let drawn = section(&body.solid.outline, Some(pitch))?;
     let (section, off) = form(t, &drawn, known, book);
-    let room = book.assumed(
+    let module = t.module?;
+    let room = work!(
+        book,
         format!("{}.program.form_limit", t.slug),
-        Length::mm(0.01),
-        "house default: teeth true to their outline within this, as a cutter's form is",
+        |module| (module * 0.01).max(Length::mm(0.01)),
+        &TRUE_TO
     );
     let serves = judge!(
         book,

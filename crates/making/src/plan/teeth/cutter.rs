@@ -97,6 +97,7 @@ pub(super) fn cutter(job: &Job<'_>, t: &Toothing, book: &mut Book, tools: &mut V
         relief: made.end.in_deg(),
         side: made.side.in_deg(),
         height: made.height,
+        swing: diameter.bare().in_mm(),
         form: t.form.clone(),
     };
     tools.push(ShopTool {
