@@ -233,6 +233,26 @@ impl Clocks {
         let columns = ["what varies", "middle", "to either side", "unit", "drawn", "why so much"];
         let rule = "each size of each clock drawn for itself";
         let table = book.table("going.study.sizes", &columns, rows, rule, ids, &LIMITS);
+        match way {
+            Way::Careful => {
+                book.tabled("going.study.limits_at_deviations", Ratio::si(3.0), "made with care", &AIMED);
+            }
+            Way::Shop { mean, deviation, of } => {
+                let how = || (format!("{of} sizes that were measured, in halves of their limits"), 1, 0.0);
+                let mut put = |name: &str, v: f64| {
+                    book.solved(
+                        format_args!("going.study.shop.{name}"),
+                        Ratio::si(v),
+                        how(),
+                        Vec::new(),
+                        &SPREAD,
+                    );
+                };
+                put("mean", mean);
+                put("deviation", deviation);
+            }
+            Way::Even => {}
+        }
         let arms = matches!(model.acting, Acting::Arms(_));
         let top = model.supply.torque(End::Likely, 0.0) / likely;
         let mut clocks = Clocks {
@@ -280,13 +300,5 @@ impl Clocks {
     #[must_use]
     pub fn each_for_itself(&self) -> Option<&str> {
         self.response.as_ref().err().map(String::as_str)
-    }
-    /// Source of how sizes fall.
-    #[must_use]
-    pub fn drawn_by(&self) -> &'static Source {
-        match self.way {
-            Way::Shop { .. } => &SPREAD,
-            Way::Careful | Way::Even => &AIMED,
-        }
     }
 }

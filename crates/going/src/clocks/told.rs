@@ -3,7 +3,7 @@
 use super::{Clocks, FIGURES, RESPONSE, VERDICTS};
 use crate::study::{LIKELY, Likely, SHARES, SPREAD, Sample, Share, Spread, TIGHTER, Tighter};
 use reckon::print::{fixed, significant};
-use reckon::{Book, Cell, Id, Ratio};
+use reckon::{Angle, Book, Cell, Id, Ratio};
 
 /// What one dimension does.
 #[derive(Clone, Debug)]
@@ -87,12 +87,19 @@ impl Clocks {
                 tenth: tenth[d],
             })
             .collect();
+        let trial = self.trial(sample);
+        if let Some(t) = trial.filter(|t| t.of > 0) {
+            let how = || (format!("{} of the drawn clocks, each by its own outlines", t.of), 1, 0.0);
+            let name = |what: &str| format!("going.study.quick_way_off_by.{what}");
+            book.solved(name("arc"), Angle::si(t.arc), how(), of.clone(), &RESPONSE);
+            book.solved(name("lock_or_drop"), Angle::si(t.angle), how(), of.clone(), &RESPONSE);
+        }
         let first = |b: &By| b.shares[0].map_or(0.0, |s| s.share);
         by.sort_by(|a, b| first(b).total_cmp(&first(a)).then(a.dimension.cmp(&b.dimension)));
         if sample.clocks() > 0 {
             self.table_of(&by, &ids, book);
         }
-        Answer { likely, all, spreads, by, trial: self.trial(sample) }
+        Answer { likely, all, spreads, by, trial }
     }
     fn table_of(&self, by: &[By], ids: &[Id], book: &mut Book) {
         let cell = |x: Option<f64>, text: Option<String>| match (x, text) {
@@ -166,10 +173,5 @@ impl Clocks {
             }
         }
         Some(t)
-    }
-    /// How the faces of a drawn clock are had.
-    #[must_use]
-    pub fn faces_by(&self) -> &'static reckon::Source {
-        &RESPONSE
     }
 }

@@ -12,6 +12,9 @@ pub struct Hangs {
     pub made: Pendulum,
     /// Its strip, where it has one.
     pub strip: Option<Strip>,
+    /// Moment of inertia of the crutch about the pallets' arbor, and its mass times depth: it hangs on its own
+    /// pivots, and swings along.
+    pub crutch: [f64; 2],
     /// Gravity.
     pub gravity: f64,
     /// Quality factor.
@@ -52,11 +55,12 @@ impl Hangs {
         Hangs {
             made: p.hung.made.clone(),
             strip: p.suspension.as_ref().map(|s| s.strip),
+            crutch: [0.0; 2],
             gravity: p.gravity.bare().value(),
             quality: p.quality.bare().value(),
         }
     }
-    /// As one stiff body about the axis that the strip gives it.
+    /// As one stiff body about the axis that the strip gives it, the crutch beside it.
     #[must_use]
     pub fn oscillator(&self) -> Oscillator {
         let (all, g) = (self.made.sums(0.0), self.gravity);
@@ -73,7 +77,14 @@ impl Hangs {
         let gravity = all.mass * g * below;
         let stiffness = frequency * frequency * inertia - gravity;
         let viscous = inertia * frequency / self.quality;
-        Oscillator { inertia, gravity, stiffness, viscous, square: 0.0 }
+        let [swings, hangs] = self.crutch;
+        Oscillator {
+            inertia: inertia + swings,
+            gravity: gravity + hangs * g,
+            stiffness,
+            viscous,
+            square: 0.0,
+        }
     }
     /// With a size larger by so much, in metres, kilograms, m/s², or parts of it; none where it has no such part.
     #[must_use]

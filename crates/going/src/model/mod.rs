@@ -166,12 +166,17 @@ impl Model {
         else {
             return Err(troubles);
         };
-        let hangs = Hangs::of(p);
+        let (escape_wheel, crutch) = movement::made::moving(m, facts);
+        let mut hangs = Hangs::of(p);
+        if let Some(c) = &crutch {
+            let of = vec![p.length.id(), p.gravity.id(), p.arc.id()];
+            hangs.crutch = inertia::crutch(c, hangs.gravity, of, book);
+        }
         let swing = swing(p, &hangs, book);
         let supply = supply::supply(m, margin, book).ok_or_else(|| {
             vec![lacks("a train that reaches the escape arbor", "write which arbor drives which")]
         })?;
-        let wheel = inertia::at_escape(m, facts, book);
+        let wheel = inertia::at_escape(m, escape_wheel.as_ref(), book);
         let f = facts.losses.friction;
         let friction = [f.high, f.likely, f.low];
         let shape = |mu: f64| {

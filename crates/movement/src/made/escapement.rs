@@ -36,7 +36,7 @@ pub(super) fn parts(
         if e.kind == EscapementKind::Grasshopper {
             all.extend(grasshopper::small(e, d, book));
         }
-        all.extend(crutch::crutch(m, facts, e, stem, book));
+        all.extend(crutch::crutch(m, facts, e, stem, book).map(|(part, _)| part));
     }
     for part in &all {
         let crate::part::Body::Flat(body) = &part.body else { continue };
@@ -49,6 +49,34 @@ pub(super) fn parts(
         }
     }
     all
+}
+/// A part from sheet as it swings or turns: what it is like, its metal's density.
+#[derive(Clone, Debug)]
+pub struct Moving {
+    /// Its solid, the arbor at the origin (mm).
+    pub solid: Flat,
+    /// Density (kg/m³).
+    pub density: f64,
+    /// How far below the arbor it is bent square, where it is (mm).
+    pub bent: Option<f64>,
+}
+/// Escape wheel and crutch of a movement as they will be made; nothing is written of them.
+#[must_use]
+pub fn moving(m: &Movement, facts: &MovementFacts) -> (Option<Moving>, Option<Moving>) {
+    let (Some(e), Some(d)) = (&facts.escapement, &m.escapement) else { return (None, None) };
+    let book = &mut Book::off();
+    let density = e.material.density.value.value();
+    let flat = |part: Part, bent| match part.body {
+        crate::part::Body::Flat(body) => Some(Moving { solid: body.solid, density, bent }),
+        crate::part::Body::Turned(_) => None,
+    };
+    let wheel = wheel(m, e, d, book).and_then(|part| flat(part, None));
+    let crutch = m
+        .train
+        .pallets
+        .and_then(|p| crutch::crutch(m, facts, e, m.stems[p].diameter, book))
+        .and_then(|(part, bend)| flat(part, Some(bend)));
+    (wheel, crutch)
 }
 /// Arms of an escape wheel: few, thin, so that it starts and stops easily.
 const fn arms(radius: f64) -> u32 {

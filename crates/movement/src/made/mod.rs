@@ -11,6 +11,7 @@ mod plates;
 pub(crate) mod wheels;
 
 pub use bought::{Bought, bought};
+pub use escapement::{Moving, moving};
 
 use crate::design::Movement;
 use crate::part::Part;

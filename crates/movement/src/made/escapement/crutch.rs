@@ -15,13 +15,14 @@ pub static CRUTCH: Source = Source::practice(
     "a crutch reaches a third of the pendulum's length down and not more than 150 mm; its fork is 0.02 to 0.05 mm free",
 );
 
+/// The crutch, and how far below its bore it is bent (mm).
 pub(super) fn crutch(
     m: &Movement,
     facts: &MovementFacts,
     e: &Escapement,
     stem: Val<Diameter>,
     book: &mut Book,
-) -> Option<Part> {
+) -> Option<(Part, f64)> {
     let (p, d) = (facts.pendulum.as_ref()?, m.pendulum.as_ref()?);
     let slug = "escapement.crutch".to_owned();
     let (pendulum, rod) = (d.length, p.rod_diameter);
@@ -89,5 +90,5 @@ pub(super) fn crutch(
         teeth: None,
         notes,
     };
-    Some(plain::flat(&about, cut, book))
+    Some((plain::flat(&about, cut, book), -bend))
 }
