@@ -341,6 +341,10 @@ fn a_pass_left_out_is_caught() {
     let ends = tail[pass..].find("G0 X3.34").expect("the second") + pass;
     let without = format!("{head}{}{}", &tail[..pass], &tail[ends..]);
     assert!(faults(&p, &without).iter().any(|f| f.starts_with("bite")), "{:?}", faults(&p, &without));
+    // One pass with twice the lead: in the half-plane its grooves lie where the others' do, and cross them elsewhere.
+    let twice = p.text.replacen(" K0.7\n", " K1.4\n", 1);
+    assert_ne!(twice, p.text);
+    assert!(faults(&p, &twice).iter().any(|f| f.starts_with("thread-lead")), "{:?}", faults(&p, &twice));
     // Another speed half way; a start that is nearer than the slide needs.
     let other = p.text.replace("G0 X3.34", "S500 M3\nG0 X3.34");
     assert!(faults(&p, &other).iter().any(|f| f.starts_with("thread-speed")), "{:?}", faults(&p, &other));
