@@ -30,16 +30,44 @@
       p.textContent = rest === 1 ? "1 entry waits in this phone: it is sent as soon as the bench can be reached." : `${rest} entries wait in this phone: they are sent as soon as the bench can be reached.`;
       place.append(p);
     }
+    const full = waiting.find(e => e.waits && !e.says);
+    if (full) {
+      const p = document.createElement("p");
+      p.textContent = `The bench could not keep it: ${full.waits}. It stays in this phone and is tried again.`;
+      place.append(p);
+    }
     for (const e of asks) {
       const p = document.createElement("p");
       p.append(`Not entered: ${e.label} — ${e.says} `);
       const look = document.createElement("a"); look.href = e.next; look.textContent = "Look at it";
       const away = document.createElement("button"); away.type = "button"; away.textContent = "Put it away";
       look.addEventListener("click", () => without(e.key));
-      away.addEventListener("click", () => { without(e.key); tell(); });
+      away.addEventListener("click", () => { forget(e); without(e.key); tell(); });
       p.append(look, " ", away);
       place.append(p);
     }
+  };
+
+  /* pictures are too large for where the entries are kept: they wait in the phone's own store beside it */
+  const store = work => new Promise((done, fail) => {
+    const open = indexedDB.open("brasswright", 1);
+    open.onupgradeneeded = () => open.result.createObjectStore("pictures");
+    open.onerror = () => fail(open.error);
+    open.onblocked = () => fail(new Error("blocked"));
+    open.onsuccess = () => {
+      const db = open.result, t = db.transaction("pictures", "readwrite"), asked = work(t.objectStore("pictures"));
+      t.oncomplete = () => { db.close(); done(asked.result); };
+      t.onabort = t.onerror = () => { db.close(); fail(t.error); };
+    };
+  });
+  const forget = e => { if (e && e.picture) store(s => s.delete(e.key)).catch(() => {}); };
+  // What is sent of an entry: a form, of several parts where a picture goes with it.
+  const body = async e => {
+    if (!e.picture) return new URLSearchParams(e.fields);
+    const { type, bytes } = await store(s => s.get(e.key)), all = new FormData();
+    e.fields.forEach(([n, v]) => all.append(n, v));
+    all.append("picture", new Blob([bytes], { type }), "picture");
+    return all;
   };
 
   const later = () => { clearTimeout(after); after = setTimeout(send, 4000); };
@@ -51,17 +79,23 @@
     let turned = null;
     try {
       for (let e; (e = box().find(e => !e.says));) {
-        let answer;
+        let answer, sent;
+        try { sent = await body(e); } catch { change(e.key, { says: "its picture is no longer in this phone", next: e.back }); continue; }
         try {
           answer = await fetch(e.to, {
-            method: "POST", body: new URLSearchParams(e.fields), headers: { Accept: "application/json" },
-            credentials: "same-origin", cache: "no-store", signal: AbortSignal.timeout(20000)
+            method: "POST", body: sent, headers: { Accept: "application/json" },
+            credentials: "same-origin", cache: "no-store", signal: AbortSignal.timeout(e.picture ? 120000 : 20000)
           });
         } catch { later(); break; }
+        if (answer.status === 507) {                       // no room or no leave to write: told, and it waits
+          let why = {};
+          try { why = await answer.json(); } catch { why = {}; }
+          change(e.key, { waits: why.says || "it has no room" }); later(); break;
+        }
         if (answer.status === 401 || answer.status >= 500) { later(); break; }   // not paired yet, or broken: it waits
         let said = {};
         try { said = await answer.json(); } catch { said = { says: `the bench answered ${answer.status}` }; }
-        if (answer.ok && said.kept) { without(e.key); turned = { key: e.key, to: said.next }; }
+        if (answer.ok && said.kept) { forget(e); without(e.key); turned = { key: e.key, to: said.next }; }
         else change(e.key, { says: said.says || "it was not taken", next: said.next || e.back });
         document.dispatchEvent(new CustomEvent("sent", { detail: { key: e.key, ok: answer.ok && said.kept, said } }));
       }
@@ -70,23 +104,31 @@
   };
 
   // Keeps an entry in this phone before anything else is done with it.
-  const keep = (form, submitter) => {
+  const keep = (form, submitter, k, picture) => {
     const fields = [...new FormData(form, submitter)].filter(([, v]) => typeof v === "string" && v !== "").filter(([n]) => n !== "key" && n !== "at");
-    const k = key();
     const took = form.dataset.send === "done" ? time() : 0;
     if (took) fields.push(["took", String(took)]);
     fields.push(["key", k], ["at", new Date().toISOString()]);
     const label = (one("h1") || document.body).textContent.trim().slice(0, 80);
-    const entry = { key: k, made: Date.now(), to: form.getAttribute("action"), fields, label, back: location.pathname + location.search };
-    return write(BOX, [...box(), entry]) ? k : null;
+    const entry = { key: k, made: Date.now(), to: form.getAttribute("action"), fields, label, picture, back: location.pathname + location.search };
+    return write(BOX, [...box(), entry]);
   };
 
   document.addEventListener("submit", async event => {
     const form = event.target, kind = form.dataset.send;
-    if (!kind || kind === "picture") return;              // a picture is too large to wait in a phone
-    const k = keep(form, event.submitter);
-    if (!k) return;                                        // no room in this phone: it is sent as a plain form
-    event.preventDefault();
+    if (!kind) return;
+    const k = key(), file = kind === "picture" && one("input[type=file]", form).files[0];
+    if (file) {
+      event.preventDefault();
+      try {
+        const kept = { type: file.type, bytes: await file.arrayBuffer() };
+        await store(s => s.put(kept, k));
+        if (!keep(form, event.submitter, k, true)) throw new Error("no room");
+      } catch { form.submit(); return; }                   // no store in this phone, or no room: it is sent as a plain form
+    } else {
+      if (!keep(form, event.submitter, k, false)) return;   // the same
+      event.preventDefault();
+    }
     setTimeout(tell, 1600);
     if (kind === "count") count(form);
     else all("button", form).forEach(b => { b.disabled = true; });
@@ -94,10 +136,12 @@
     send();
     const said = await done;
     if (!said) { if (kind !== "count") waits(form); return; }
-    if (said.ok) { if (kind !== "count" || form.closest("[data-counter]") === null) location.assign(said.said.next); else settled(form); }
+    if (said.ok) { if (kind !== "count" || form.closest("[data-counter]") === null) turn(said.said.next); else settled(form); }
     else if (said.said.asks) { without(k); form.submit(); }   // the bench asks whether it is so: on a page of its own
     else location.assign(said.said.next || location.href);
   });
+  // A place on this very page is shown anew too.
+  const turn = to => { const at = new URL(to, location.href), same = at.pathname + at.search === location.pathname + location.search; if (same && at.hash) { location.hash = at.hash; location.reload(); } else location.assign(to); };
   // Resolves when an entry was answered; with nothing when the bench cannot be reached.
   const once = k => new Promise(done => {
     const heard = e => { if (e.detail.key === k) { document.removeEventListener("sent", heard); done(e.detail); } };
@@ -207,6 +251,10 @@
     if (!sound) return;
     for (let i = 0; i < 3; i++) { const o = sound.createOscillator(); o.frequency.value = 880; o.connect(sound.destination); o.start(sound.currentTime + i * 0.5); o.stop(sound.currentTime + i * 0.5 + 0.25); }
   };
+
+  // The band of pages is longer than a phone is wide: where one is, is in sight.
+  const here = one("nav.ways [aria-current]");
+  if (here) { const band = here.parentElement; band.scrollLeft = here.offsetLeft - (band.clientWidth - here.offsetWidth) / 2; }
 
   tell(); pending();
   if (box().some(e => !e.says)) send();

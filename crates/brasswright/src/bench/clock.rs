@@ -69,7 +69,9 @@ pub fn page(asked: &Asked, state: &State) -> Markup {
 /// How many worries are shown of a kind.
 const MOST: usize = 30;
 
-fn worry(t: &Trouble, mild: bool) -> Markup {
+/// Something that does not hold, opened under a tap.
+#[must_use]
+pub fn worry(t: &Trouble, mild: bool) -> Markup {
     // The name that tells more stands in the last cure of a verdict.
     let ask = t.cures.iter().find_map(|c| c.strip_prefix("see how it was had: brasswright why "));
     let kind = match t.kind {

@@ -85,7 +85,7 @@ fn pair(state: &State, m: &Movement, p: &movement::design::Mesh) -> Markup {
                 td.n { (value(state, s.wheel.outside.id())) }
                 td.n { (value(state, s.pinion.outside.id())) }
                 td.n { @if let Some(c) = &s.contact { (value(state, c.efficiency.id())) } }
-                td.soft.small { @if let Some(c) = &s.contact { (c.says) } }
+                td.soft.small.wordy { @if let Some(c) = &s.contact { (c.says) } }
             } @else { td colspan="6" {} }
         }
     }
@@ -340,24 +340,22 @@ fn bands(state: &State, rows: &[Band<'_>], need: Option<(f64, Id, &str)>, unit: 
     if most <= 0.0 {
         return html! {};
     }
-    let (left, wide, each) = (150.0, 560.0, 46.0);
+    // Words stand over their bar: as narrow as a phone, and large enough there to be read.
+    let (left, wide, each) = (14.0, 372.0, 62.0);
     let tall = rows.len() as f64 * each;
     let x = |v: f64| left + v / most * wide;
     let mut plan =
-        Plan::of(Rect::new(0.0, -tall - 46.0, left + wide + 20.0, 24.0), "ranges against what is needed");
-    for t in ticks(0.0, most, 8) {
+        Plan::of(Rect::new(0.0, -tall - 30.0, left * 2.0 + wide, 26.0), "ranges against what is needed");
+    for t in ticks(0.0, most, 5) {
         plan.line(Point::new(x(t), 0.0), Point::new(x(t), -tall), "thin", 1.0);
-        plan.words(
-            Point::new(x(t), -tall - 16.0),
-            "middle",
-            "soft",
-            12.0,
-            &reckon::print::trimmed(&fixed(t, 3)),
-        );
+        let said = reckon::print::trimmed(&fixed(t, 3));
+        let said = if t > 0.0 { said } else { format!("{said} {unit}") };
+        let anchor = if t > 0.0 { "middle" } else { "start" };
+        let at = if t > 0.0 { x(t) } else { 4.0 };
+        plan.words(Point::new(at, -tall - 18.0), anchor, "soft", 13.0, &said);
     }
-    plan.words(Point::new(left + wide, -tall - 36.0), "end", "soft", 12.0, unit);
     for (i, r) in rows.iter().enumerate() {
-        let y = -(i as f64 + 0.5) * each;
+        let y = -(i as f64 + 0.66) * each;
         let title = format!(
             "{}: {} to {}, likely {}",
             r.what,
@@ -365,7 +363,7 @@ fn bands(state: &State, rows: &[Band<'_>], need: Option<(f64, Id, &str)>, unit: 
             state.value(r.high.1),
             state.value(r.likely.1)
         );
-        plan.words(Point::new(left - 12.0, y - 5.0), "end", "", 14.0, r.what);
+        plan.words(Point::new(left, y + 19.0), "start", "", 15.0, r.what);
         plan.about(name_of(state, r.likely.1), &title, |plan| {
             plan.rect(Rect::new(x(r.low.0), y - 11.0, x(r.high.0), y + 11.0), "brass", 1.0);
             plan.rect(Rect::new(x(r.likely.0) - 2.5, y - 15.0, x(r.likely.0) + 2.5, y + 15.0), "full", 0.0);
@@ -374,7 +372,10 @@ fn bands(state: &State, rows: &[Band<'_>], need: Option<(f64, Id, &str)>, unit: 
     if let Some((v, id, says)) = need {
         plan.about(name_of(state, id), &format!("{says}: {}", state.value(id)), |plan| {
             plan.line(Point::new(x(v), 6.0), Point::new(x(v), -tall), "bad", 2.0);
-            plan.words(Point::new(x(v), 10.0), "middle", "", 13.0, &format!("{says}: {}", state.value(id)));
+            let words = format!("{says}: {}", state.value(id));
+            let half = 3.9 * words.chars().count() as f64;
+            let middle = x(v).clamp(half.min(wide / 2.0), (left * 2.0 + wide - half).max(wide / 2.0));
+            plan.words(Point::new(middle, 10.0), "middle", "", 14.0, &words);
         });
     }
     plan.done()

@@ -10,6 +10,7 @@ use super::steps::{self, At, Way};
 use super::{rating, shop};
 use crate::enter::typed::{Size, Step};
 use crate::enter::{Input, Typed};
+use crate::outcome::Stopped;
 use journal::State as Stands;
 use serde_json::json;
 
@@ -42,6 +43,8 @@ pub fn sent(floor: &Floor, asked: &Asked, state: &State) -> Option<Answer> {
                 refused(floor, asked, 422, "what was learnt, of what, or its value was not told", "/shop")
             }
         }),
+        ["setting-up", sheet, what] => super::setting_up::sent(floor, asked, state, sheet, what),
+        ["setting-up", "job"] => Some(super::setting_up::job(floor, asked)),
         ["journal", "strike"] => {
             let what = Typed::Strike {
                 entry: asked.form.get("entry")?.parse().ok()?,
@@ -76,7 +79,7 @@ pub fn stamp(text: &str) -> Option<String> {
     fits.then(|| format!("{text}Z"))
 }
 /// Enters something that raises no question of its own, and turns to a page.
-fn plain(floor: &Floor, asked: &Asked, what: Typed, to: &str) -> Answer {
+pub fn plain(floor: &Floor, asked: &Asked, what: Typed, to: &str) -> Answer {
     match keep::take(floor, &input(asked, what)) {
         Ok(answer) => match &answer.kept {
             Some(entry) if asked.script => Answer::data(
@@ -94,9 +97,14 @@ fn plain(floor: &Floor, asked: &Asked, what: Typed, to: &str) -> Answer {
         Err(stopped) => {
             let t = &stopped.trouble;
             let says = [&[t.says.clone()][..], &t.cures].concat().join("; ");
-            refused(floor, asked, 422, &says, to)
+            refused(floor, asked, of(&stopped), &says, to)
         }
     }
+}
+/// What tells a disk that is full, or may not be written, from something wrong in what was sent (RFC 4918): the same
+/// may be sent again later.
+const fn of(stopped: &Stopped) -> u16 {
+    if stopped.exit == crate::exit::FILES { 507 } else { 422 }
 }
 /// What could not be entered, said at once; a script keeps it and tells.
 pub fn refused(floor: &Floor, asked: &Asked, status: u16, says: &str, back: &str) -> Answer {
@@ -153,18 +161,21 @@ fn stood(floor: &Floor, asked: &Asked, w: &Way<'_>) -> Answer {
 }
 /// A remark, with a picture where there is one: the picture lies on the disk before the entry names it.
 fn remark(floor: &Floor, asked: &Asked, w: &Way<'_>, at: At) -> Answer {
-    let here = place(w, at);
+    said(floor, asked, format!("{}#{}", w.slug, at.stage.id()), &place(w, at))
+}
+/// The same about anything that has a page, `here`.
+pub fn said(floor: &Floor, asked: &Asked, about: String, here: &str) -> Answer {
     let text = asked.form.get("text").unwrap_or_default().to_owned();
     let picture = asked.files.iter().find(|f| f.field == "picture" && !f.bytes.is_empty());
     let kept = match picture.map(|f| super::picture::keep(&floor.dir, &f.bytes)).transpose() {
         Ok(name) => name,
-        Err(says) => return refused(floor, asked, 422, &says, &here),
+        Err(says) => return refused(floor, asked, 422, &says, here),
     };
     if text.is_empty() && kept.is_none() {
-        return refused(floor, asked, 422, "neither words nor a picture were sent", &here);
+        return refused(floor, asked, 422, "neither words nor a picture were sent", here);
     }
-    let what = Typed::Remark { about: format!("{}#{}", w.slug, at.stage.id()), text, picture: kept };
-    plain(floor, asked, what, &here)
+    let what = Typed::Remark { about, text, picture: kept };
+    plain(floor, asked, what, here)
 }
 /// A size that was read.
 fn size(floor: &Floor, asked: &Asked, state: &State, w: &Way<'_>, at: At) -> Answer {
@@ -196,9 +207,9 @@ fn size(floor: &Floor, asked: &Asked, state: &State, w: &Way<'_>, at: At) -> Ans
             let t = &stopped.trouble;
             let says = [&[t.says.clone()][..], &t.cures].concat().join("; ");
             if asked.script {
-                return refused(floor, asked, 422, &says, &at_bench::pad(w, at, pad.check));
+                return refused(floor, asked, of(&stopped), &says, &at_bench::pad(w, at, pad.check));
             }
-            Answer::page(super::measure::page(asked, state, &pad, Some(&says))).status(422)
+            Answer::page(super::measure::page(asked, state, &pad, Some(&says))).status(of(&stopped))
         }
         Ok(answer) => match &answer.kept {
             Some(entry) => {

@@ -93,6 +93,9 @@ const TOLD: usize = 64;
 /// What entries came to, by their numbers.
 type Told = BTreeMap<u64, Arc<Answer>>;
 
+/// The movement let go in simulation, or why it cannot be.
+pub type Gone = Result<Arc<State>, Arc<Vec<Trouble>>>;
+
 /// Where the pages have all they know from.
 #[derive(Debug)]
 pub struct Floor {
@@ -100,13 +103,20 @@ pub struct Floor {
     pub dir: PathBuf,
     shop: Option<PathBuf>,
     held: Mutex<Option<Arc<State>>>,
+    gone: Mutex<Option<(Folder, Gone)>>,
     told: Mutex<Told>,
 }
 impl Floor {
     /// Of a folder.
     #[must_use]
     pub fn new(dir: &Path, shop: Option<PathBuf>) -> Floor {
-        Floor { dir: dir.to_owned(), shop, held: Mutex::new(None), told: Mutex::default() }
+        Floor {
+            dir: dir.to_owned(),
+            shop,
+            held: Mutex::new(None),
+            gone: Mutex::new(None),
+            told: Mutex::default(),
+        }
     }
     /// Which shop.
     #[must_use]
@@ -134,6 +144,31 @@ impl Floor {
                 Ok(Arc::new(State { folder, work, known, stopped: Some(stopped.trouble) }))
             }
         }
+    }
+    /// The movement as it stands, let go in simulation: worked out when it is first asked for, and anew when a text or
+    /// a size has changed.
+    pub fn going(&self, state: &State) -> Gone {
+        let mut gone = self.gone.lock().unwrap_or_else(PoisonError::into_inner);
+        let folder = Folder { shop: None, ..state.folder.clone() };
+        if let Some((of, found)) = gone.as_ref()
+            && *of == folder
+        {
+            return found.clone();
+        }
+        let mut work = Work::designed(&folder);
+        let stops: Vec<Trouble> = work.troubles.iter().filter(|t| t.stops()).cloned().collect();
+        let found = if stops.is_empty() { work.forecast().map(|_| ()) } else { Err(stops) };
+        let found = match found {
+            Ok(()) => Ok(Arc::new(State {
+                folder: state.folder.clone(),
+                work: Arc::new(work),
+                known: state.known.clone(),
+                stopped: state.stopped.clone(),
+            })),
+            Err(all) => Err(Arc::new(all)),
+        };
+        *gone = Some((folder, found.clone()));
+        found
     }
     /// Remembers what an entry came to.
     pub fn tell(&self, entry: u64, answer: Arc<Answer>) {

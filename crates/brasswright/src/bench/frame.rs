@@ -7,7 +7,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use reckon::Line;
 
 /// The pages, as they stand in the band: address, word.
-const WAYS: [(&str, &str); 13] = [
+const WAYS: [(&str, &str); 15] = [
     ("clock", "Clock"),
     ("tonight", "Tonight"),
     ("parts", "Parts"),
@@ -15,6 +15,8 @@ const WAYS: [(&str, &str); 13] = [
     ("plates", "Plates"),
     ("escapement", "Escapement"),
     ("power", "Power"),
+    ("going", "Going"),
+    ("setting-up", "Setting up"),
     ("measured", "Measured"),
     ("rating", "Rating"),
     ("shop", "Shop"),
@@ -148,6 +150,11 @@ pub fn line_value(state: &State, line: &Line) -> Markup {
 pub fn tile(state: &State, label: &str, name: &str) -> Option<Markup> {
     let (_, line) = state.work.book.find(name)?;
     Some(html! { a href=(why_of(name)) title=(name) { b { (state.shown(line)) } span { (label) } } })
+}
+/// The same by its place in the book.
+#[must_use]
+pub fn tile_of(state: &State, label: &str, id: reckon::Id) -> Option<Markup> {
+    tile(state, label, &state.work.book.line(id)?.name)
 }
 /// Tiles of those names that there are; nothing where there are none.
 #[must_use]

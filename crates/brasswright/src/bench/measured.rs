@@ -72,11 +72,12 @@ fn words(name: &str, part: &str) -> String {
 }
 /// Sizes of a part, each against its limits: all bars are as long, so that what is close to an edge is seen.
 fn chart(state: &State, part: &str, sizes: &[Sized<'_>]) -> Markup {
-    let (left, wide, each) = (330.0, 300.0, 34.0);
+    // Words stand over their bar: as narrow as a phone, and large enough there to be read.
+    let (wide, each) = (252.0, 56.0);
     let tall = sizes.len() as f64 * each;
-    let mut plan = Plan::of(Rect::new(0.0, -tall - 8.0, 900.0, 8.0), "measured sizes against their limits");
+    let mut plan = Plan::of(Rect::new(0.0, -tall - 8.0, 400.0, 8.0), "measured sizes against their limits");
     for (i, (name, piece, all)) in sizes.iter().enumerate() {
-        let y = -(i as f64 + 0.5) * each;
+        let y = -(i as f64 + 0.66) * each;
         let Some((_, last)) = all.last() else { continue };
         let Some(actual) = state.standing().actual(name, *piece) else { continue };
         let label = piece.map_or_else(|| words(name, part), |p| format!("{}, piece {p}", words(name, part)));
@@ -98,23 +99,17 @@ fn chart(state: &State, part: &str, sizes: &[Sized<'_>]) -> Markup {
             None => format!("{label}: {} measured", shown(actual.value)),
         };
         plan.about(Some(name), &title, |plan| {
-            let short: String = if label.chars().count() > 44 {
-                label.chars().take(42).chain("…".chars()).collect()
+            let short: String = if label.chars().count() > 38 {
+                label.chars().take(36).chain("…".chars()).collect()
             } else {
                 label.clone()
             };
-            plan.words(Point::new(left - 14.0, y - 5.0), "end", "", 13.0, &short);
-            plan.words(
-                Point::new(left + wide * 1.5 + 12.0, y - 5.0),
-                "start",
-                "",
-                14.0,
-                &shown(actual.value),
-            );
+            plan.words(Point::new(10.0, y + 15.0), "start", "", 14.0, &short);
+            plan.words(Point::new(390.0, y - 5.0), "end", "", 14.0, &shown(actual.value));
             let Some(w) = limits else { return };
             // A quarter of the width beyond each limit is shown; further out the dot stays at the edge.
             let span = w.most - w.least;
-            let x = |v: f64| left + wide * 0.25 + ((v - w.least) / span).clamp(-0.24, 1.24) * wide;
+            let x = |v: f64| 10.0 + wide * (0.25 + ((v - w.least) / span).clamp(-0.24, 1.24)) / 1.5;
             plan.rect(Rect::new(x(w.least), y - 8.0, x(w.most), y + 8.0), "good", 1.0);
             let middle = f64::midpoint(w.least, w.most);
             plan.line(Point::new(x(middle), y - 8.0), Point::new(x(middle), y + 8.0), "thin", 1.0);

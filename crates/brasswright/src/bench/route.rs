@@ -3,8 +3,8 @@
 use super::asked::{Answer, Asked};
 use super::floor::{Floor, State};
 use super::{
-    at_bench, clock, desk, entry, frame, measure, measured, moved, parts, picture, rating, shop, steps,
-    tonight, why,
+    at_bench, clock, desk, entry, frame, going, measure, measured, moved, parts, picture, rating, setting_up,
+    shop, steps, tonight, why,
 };
 
 /// The look of all pages, and what a script does on them.
@@ -20,6 +20,10 @@ pub fn answer(floor: &Floor, asked: &Asked) -> Answer {
     match path.as_slice() {
         ["style.css"] => return Answer::lasting("text/css; charset=utf-8", style()),
         ["bench.js"] => return Answer::lasting("text/javascript; charset=utf-8", SCRIPT),
+        ["going.css"] => return Answer::lasting("text/css; charset=utf-8", crate::going::page::STYLE),
+        ["going.js"] => {
+            return Answer::lasting("text/javascript; charset=utf-8", crate::going::page::SCRIPT);
+        }
         ["icon.svg"] => return Answer::lasting("image/svg+xml", ICON),
         _ => {}
     }
@@ -56,6 +60,16 @@ pub fn answer(floor: &Floor, asked: &Asked) -> Answer {
         ["rating"] => Answer::page(rating::page(asked, state)),
         ["shop"] => Answer::page(shop::page(asked, state)),
         ["tonight"] => Answer::page(tonight::page(asked, state)),
+        ["going"] => Answer::page(going::page(asked, state, &floor.going(state))),
+        ["setting-up"] => Answer::page(setting_up::page(asked, state)),
+        ["setting-up", sheet] => page(setting_up::one(asked, state, sheet)),
+        // What the simulation found stands in its own book.
+        ["why"] if asked.query.get("name").is_some_and(|n| n == "going" || n.starts_with("going.")) => {
+            match floor.going(state) {
+                Ok(gone) => why::page(asked, &gone),
+                Err(_) => why::page(asked, state),
+            }
+        }
         ["why"] => why::page(asked, state),
         ["light", to] => light(to),
         _ => nothing(asked, state),
@@ -84,7 +98,9 @@ fn light(to: &str) -> Answer {
 /// What tells one version of look and script from another, so that neither is kept past its time.
 #[must_use]
 pub fn mark() -> String {
-    let of = STYLE.bytes().chain(SCRIPT.bytes());
+    let of = [STYLE, SCRIPT, crate::going::page::STYLE, crate::going::page::SCRIPT]
+        .into_iter()
+        .flat_map(str::bytes);
     format!("{:08x}", of.fold(0x811c_9dc5_u32, |h, b| (h ^ u32::from(b)).wrapping_mul(0x0100_0193)))
 }
 /// The style, with a size for a number of so many figures: as large as fits across.

@@ -83,7 +83,7 @@ fn picks(state: &State, order: &Order, ask: &Evening, found: &Tonight) -> Markup
                     }
                 } }
             } }
-            p { "Four evenings of five all of it is done by " (clock(found.sure)) ", of " (clock(ask.minutes)) " given." }
+            p { "Four evenings out of five, all of this takes no longer than " (clock(found.sure)) " h of the " (clock(ask.minutes)) " h given." }
         }
     }
 }
@@ -101,7 +101,11 @@ fn clock(minutes: f64) -> String {
 /// The name of a job, leading to the bench where there is a way for it.
 fn named(state: &State, j: &Job) -> Markup {
     let slug = slug(state, j);
-    html! { @if let Some(slug) = slug { a href={ "/bench/" (encoded(&slug)) } { (j.name) } } @else { (j.name) } }
+    html! {
+        @if let Some(slug) = slug { a href={ "/bench/" (encoded(&slug)) } { (j.name) } }
+        @else if matches!(j.kind, Of::Clock(_)) { a href="/setting-up" { (j.name) } }
+        @else { (j.name) }
+    }
 }
 fn slug(state: &State, j: &Job) -> Option<String> {
     let making = state.making()?;

@@ -174,7 +174,7 @@ pub fn drawings(movement: &Movement, m: &Model, found: &Forecast) -> Markup {
         .collect();
     html! {
         @for (name, says, svg) in &drawn {
-            section {
+            section.drawings {
                 h2 { (name) }
                 figure.drawn tabindex="0" aria-label=(name) { (PreEscaped(svg)) figcaption { (says) } }
             }

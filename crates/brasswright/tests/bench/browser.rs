@@ -159,6 +159,13 @@ impl Browser {
         let said = self.call("POST", &format!("/element/{e}/value"), Some(&json!({ "text": text })));
         assert!(said["error"].is_null(), "{selector}: {said}");
     }
+    /// Chooses a file in a field for files.
+    pub fn choose(&self, selector: &str, file: &Path) {
+        let e = self.one(selector);
+        let text = json!({ "text": file.display().to_string() });
+        let said = self.call("POST", &format!("/element/{e}/value"), Some(&text));
+        assert!(said["error"].is_null(), "{selector}: {said}");
+    }
     pub fn text(&self, selector: &str) -> String {
         let Some(e) = self.all(selector).into_iter().next() else { return String::new() };
         self.call("GET", &format!("/element/{e}/text"), None).as_str().unwrap_or_default().to_owned()

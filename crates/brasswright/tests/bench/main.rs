@@ -6,4 +6,5 @@ mod making;
 mod rating;
 mod safety;
 mod served;
+mod story;
 mod views;

@@ -3,7 +3,7 @@
 use super::browser::{Browser, DESK, Driver, Kind, PHONE, http};
 use super::served::{Served, begun};
 
-const PAGES: [(&str, &str); 14] = [
+const PAGES: [(&str, &str); 17] = [
     ("clock", "/clock"),
     ("tonight", "/tonight?hours=3"),
     ("parts", "/parts"),
@@ -12,6 +12,9 @@ const PAGES: [(&str, &str); 14] = [
     ("plates", "/plates"),
     ("escapement", "/escapement"),
     ("power", "/power"),
+    ("going", "/going"),
+    ("setting-up", "/setting-up"),
+    ("sheet", "/setting-up/dry_assembly"),
     ("measured", "/measured"),
     ("rating", "/rating"),
     ("shop", "/shop"),
@@ -32,7 +35,7 @@ fn sound(b: &Browser, place: &str, width: u32) {
     let wide = b.run(&format!("return Math.max(innerWidth, document.documentElement.scrollWidth) - {width}"));
     assert!(wide.as_i64().is_some_and(|w| w <= 0), "{place} runs over its width by {wide}");
     let bare = b.run(
-        "return [...document.querySelectorAll('input:not([type=hidden]),select,textarea,button')].filter(e => !(e.labels && e.labels.length) && !e.getAttribute('aria-label') && !e.textContent.trim()).map(e => e.outerHTML).join('\\n')",
+        "return [...document.querySelectorAll('input:not([type=hidden]),select,textarea,button')].filter(e => !(e.labels && e.labels.length) && !e.getAttribute('aria-label') && !document.getElementById(e.getAttribute('aria-labelledby'))?.textContent.trim() && !e.textContent.trim()).map(e => e.outerHTML).join('\\n')",
     );
     assert_eq!(bare, "", "{place}: something to fill in or press has no label");
     let foreign = b.run("return performance.getEntriesByType('resource').map(e => e.name).filter(n => !n.startsWith(location.origin)).join(' ')");
