@@ -113,17 +113,8 @@ pub(super) fn weather(g: &Given<'_>, air: &Air, book: &mut Book) -> WeatherDesig
             .iter()
             .map(|a| row(format!("{} h", fixed(a.time / 3600.0, 0)), a))
             .collect();
-        let columns = [
-            "hour",
-            "room, K",
-            "air, hPa",
-            "by warmth, s/day",
-            "by the air, s/day",
-            "rate, s/day",
-            "hands, s",
-        ];
         let rule = "the hour's own rate, not a day's: the room warmest at 16, the barometer's tide at its highest before 10 and 22";
-        book.table("pendulum.weather.day", &columns, rows, rule, ids(day.id()), &weather::RATE)
+        book.table("pendulum.weather.day", &columns("hour"), rows, rule, ids(day.id()), &weather::RATE)
     };
     let year_table = {
         let month = |a: &At| match fixed(a.time / weather::YEAR * 12.0, 0).as_str() {
@@ -133,17 +124,8 @@ pub(super) fn weather(g: &Given<'_>, air: &Air, book: &mut Book) -> WeatherDesig
             n => format!("{n} months on"),
         };
         let rows = weather::year(&room, &follows, 12).iter().map(|a| row(month(a), a)).collect();
-        let columns = [
-            "when",
-            "room, K",
-            "air, hPa",
-            "by warmth, s/day",
-            "by the air, s/day",
-            "rate, s/day",
-            "hands, s",
-        ];
         let rule = "the barometer at its mean; what its weather does is told apart";
-        book.table("pendulum.weather.year", &columns, rows, rule, ids(year.id()), &weather::RATE)
+        book.table("pendulum.weather.year", &columns("when"), rows, rule, ids(year.id()), &weather::RATE)
     };
     let mut told = Vec::new();
     let mut half = |name: &str,
@@ -236,6 +218,9 @@ pub(super) fn weather(g: &Given<'_>, air: &Air, book: &mut Book) -> WeatherDesig
         ("the hands after a year of weather, ± s", wander.id()),
     ]);
     WeatherDesign { day, year, day_table, year_table, day_curve, year_curve, scatter, told }
+}
+fn columns(first: &str) -> [&str; 7] {
+    [first, "room, K", "air, hPa", "by warmth, s/day", "by the air, s/day", "rate, s/day", "hands, s"]
 }
 fn row(when: String, a: &At) -> Vec<Cell> {
     let cell = |x: f64, digits: usize| Cell::as_text(&Ratio::si(x), signed(x, digits));
