@@ -195,7 +195,7 @@ pub fn list(state: &State, c: &Counted<'_>, done: u32) -> Markup {
         div.scroll { table {
             thead { tr { @for h in c.columns { th scope="col" { (h) } } } }
             tbody { @for (i, r) in c.rows.iter().enumerate() {
-                tr.here[i == done].past[i < done] aria-current=[(i == done).then_some("step")] { @for cell in r { td.short[cell.shown.chars().count() <= 14] { (state.sentence(&cell.shown)) } } }
+                tr.here[i == done].past[i < done] aria-current=[(i == done).then_some("step")] { @for cell in r { @let long = cell.shown.chars().count() > 14; td.short[!long].wordy[long] { (state.sentence(&cell.shown)) } } }
             } }
         } }
         p.small.no-print { a href=(why_of(c.name)) { "why these" } }

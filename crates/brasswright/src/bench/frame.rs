@@ -149,7 +149,11 @@ pub fn line_value(state: &State, line: &Line) -> Markup {
 #[must_use]
 pub fn tile(state: &State, label: &str, name: &str) -> Option<Markup> {
     let (_, line) = state.work.book.find(name)?;
-    Some(html! { a href=(why_of(name)) title=(name) { b { (state.shown(line)) } span { (label) } } })
+    // A bare share or count of weeks is looked at, not set: three figures; its why has them all.
+    let shown = state.shown(line);
+    let bare = shown.parse::<f64>().ok().filter(|_| shown.contains('.'));
+    let shown = bare.map_or(shown, |x| reckon::print::significant(x, 3));
+    Some(html! { a href=(why_of(name)) title=(name) { b { (shown) } span { (label) } } })
 }
 /// The same by its place in the book.
 #[must_use]

@@ -166,6 +166,12 @@ impl Browser {
         let said = self.call("POST", &format!("/element/{e}/value"), Some(&text));
         assert!(said["error"].is_null(), "{selector}: {said}");
     }
+    /// Presses the key that leads from one thing on the page to the next.
+    pub fn tab(&self) {
+        let key = |kind: &str| json!({ "type": kind, "value": "\u{e004}" });
+        let all = json!({ "actions": [{ "type": "key", "id": "keys", "actions": [key("keyDown"), key("keyUp")] }] });
+        self.call("POST", "/actions", Some(&all));
+    }
     pub fn text(&self, selector: &str) -> String {
         let Some(e) = self.all(selector).into_iter().next() else { return String::new() };
         self.call("GET", &format!("/element/{e}/text"), None).as_str().unwrap_or_default().to_owned()

@@ -109,3 +109,31 @@ fn what_the_disk_does_not_take_stays_in_the_phone() {
     phone.until("it is sent when there is room", |b| waiting(b) == 0);
     assert_eq!(served.journal().len(), 1);
 }
+#[test]
+fn a_renamed_part_keeps_its_steps_and_all_is_reached_by_keys() {
+    let driver = Driver::start();
+    let served = Served::of(begun("ten-screws", "renamed"), &[]);
+    let phone = Browser::open(&driver, PHONE);
+    phone.go(&served.at("/bench/bridge_screw"));
+    phone.click(".foot form button");
+    phone.until("the first step is done", |b| b.place().contains("/1.1"));
+    let text = std::fs::read_to_string(served.dir.join("clock.toml")).expect("the text is there");
+    let new = text.replace("name = \"bridge screw\"", "name = \"cock screw\"\nwas = \"bridge screw\"");
+    assert_ne!(text, new);
+    std::fs::write(served.dir.join("clock.toml"), new).expect("the text is written");
+    phone.go(&served.at("/parts/cock_screw"));
+    assert!(phone.text("main").contains("1 of "), "{}", phone.text("main"));
+    phone.go(&served.at("/bench/cock_screw"));
+    phone.until("it goes on where it was left", |b| b.place().contains("/cock_screw/1.1"));
+    // Along the page by the key for it: in the order in which it is read, each with a mark around it.
+    let mut last = -1;
+    for _ in 0..6 {
+        phone.tab();
+        let at = phone.run("return [...document.querySelectorAll('*')].indexOf(document.activeElement)");
+        let at = at.as_i64().unwrap_or(-1);
+        assert!(at > last, "the focus goes on along the page: {at} after {last}");
+        last = at;
+        let ring = phone.run("return getComputedStyle(document.activeElement).outlineStyle");
+        assert_eq!(ring, "solid", "what has the focus is seen");
+    }
+}
