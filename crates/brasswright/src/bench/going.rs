@@ -75,11 +75,11 @@ fn found(gone: &State) -> Markup {
 fn shown(tile: Option<Markup>) -> Markup {
     tile.unwrap_or_default()
 }
-/// The rate with its sign: what a pendulum regulated at no arc would gain or lose.
+/// The rate with its sign: against the wanted beat, the pendulum as it is set out; the nut takes it away.
 fn rate(gone: &State, s: &Settled) -> Markup {
     let seconds = s.rate.bare().value();
     let name = gone.work.book.line(s.rate.id()).map(|l| l.name.clone()).unwrap_or_default();
-    html! { a href=(why_of(&name)) title=(name) { b { (signed(seconds, 2)) " s/day" } span { "rate against a free swing of no arc" } } }
+    html! { a href=(why_of(&name)) title=(name) { b { (signed(seconds, 2)) " s/day" } span { "rate as set out, before the nut" } } }
 }
 /// A table of the simulation's book.
 fn table(gone: &State, head: &str, id: Id) -> Markup {
