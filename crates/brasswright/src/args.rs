@@ -395,7 +395,7 @@ pub struct Going {
     /// When it was measured: so long after winding
     #[arg(long, value_name = "TIME")]
     pub after: Option<String>,
-    /// Folder to write the moving picture into: going.html, to be opened in a browser
+    /// Folder to write a page into, to be opened in a browser: going.html, the movement moving; with --clocks study.html
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub out: Option<PathBuf>,
     /// Draw so many clocks, sizes from their limits: with what likelihood they go, and what spoils them first

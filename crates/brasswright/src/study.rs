@@ -1,7 +1,7 @@
 //! `going --clocks`: so many clocks drawn from their limits, and with what likelihood they go.
 
 use crate::args;
-use crate::look::{Look, Paint, columns};
+use crate::look::{Look, Paint, clean, columns};
 use crate::outcome::{Outcome, Stopped};
 use crate::progress::Counting;
 use crate::work::Work;
@@ -13,6 +13,8 @@ use reckon::{Book, Trouble};
 use serde_json::{Value, json};
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
+
+mod page;
 
 /// Set by an interrupt from the keyboard: the drawing ends and what was drawn is told.
 static STOP: AtomicBool = AtomicBool::new(false);
@@ -67,11 +69,20 @@ pub fn run(args: &args::Going, work: &mut Work, model: &Model, look: Look) -> Re
     let _ = ctrlc::set_handler(|| STOP.store(true, Ordering::Relaxed));
     let sample = drawn(&clocks, args.seed, count);
     let answer = clocks.answer(&sample, book);
-    let out = if args.json {
+    let mut written = None;
+    if let Some(dir) = &args.out {
+        let name = work.project.as_ref().and_then(|p| p.clock.as_ref()).map_or("", |c| c.name.as_str());
+        let text = page::page(name, &clocks, &sample, &answer);
+        written = crate::files::write_all(dir, &[("study.html".to_owned(), text.into_bytes())])?.pop();
+    }
+    let mut out = if args.json {
         format!("{:#}\n", as_json(&clocks, &sample, &answer))
     } else {
         said(&clocks, &sample, &answer, Paint(look.out))
     };
+    if let (Some(path), false) = (written, args.json) {
+        out += &format!("As a page, in a browser: {}\n", clean(&path.display().to_string()));
+    }
     Ok(Outcome::well(out))
 }
 fn too_few(book: &Book) -> Stopped {
@@ -126,16 +137,13 @@ fn said(c: &Clocks, sample: &Sample, a: &Answer, paint: Paint) -> String {
     out.push('\n');
     out += &offenders(c, a, paint);
     out += &worth(c, a);
-    if let Some(t) = a.trial {
+    if let Some((first, why)) = &a.amiss.first {
         out += &format!(
-            "Faces follow sizes by parabolas between their limits: tried on {} of these clocks by their true outlines, arcs\nare off by at most {}°, locks and drops by {}°.\n",
-            t.of,
-            significant(t.arc.to_degrees(), 1),
-            significant(t.angle.to_degrees(), 1)
+            "{} of them are no escapement as they came out, and count as failing everything; the first is clock {first}:\n{why}.\n",
+            a.amiss.clocks
         );
-    } else if let Some(why) = c.each_for_itself() {
-        out += &format!("Each clock was followed by its own outlines: {why}.\n");
     }
+    out += "The outlines of each clock are followed at its own sizes.\n";
     out += "What varies, and why so much: brasswright why going.study.sizes\n";
     out
 }
@@ -238,6 +246,6 @@ fn as_json(c: &Clocks, sample: &Sample, a: &Answer) -> Value {
     json!({
         "clocks": sample.clocks(), "asked": sample.asked, "seed": sample.seed, "drawn": c.way.says(),
         "all": one(&a.all), "verdicts": verdicts, "figures": figures, "what_varies": by,
-        "trial": a.trial.map(|t| json!({ "of": t.of, "arc_rad": t.arc, "angle_rad": t.angle })),
+        "no_escapement": a.amiss.clocks, "first_of_these": a.amiss.first.as_ref().map(|(i, why)| json!({ "clock": i, "why": why })),
     })
 }

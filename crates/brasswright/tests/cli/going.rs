@@ -132,3 +132,59 @@ fn the_movement_moves_on_a_page() {
         assert!((at(last, 1) - at(0, 1)).abs() < 1e-6);
     }
 }
+#[test]
+fn so_many_clocks_are_drawn_and_told() {
+    let bench = Bench::with_clock(CLOCK);
+    let told = bench
+        .run(&["going", "clock", "--clocks", "300", "--seed", "7", "--out", "drawn"])
+        .exits(0)
+        .says("300 clocks drawn from seed 7")
+        .says("keeps going")
+        .says("A tighter limit buys most at: ")
+        .says("The outlines of each clock are followed at its own sizes.")
+        .says("study.html");
+    let page = std::fs::read_to_string(bench.0.join("drawn/study.html")).expect("a page");
+    for words in ["How likely it goes", "Where a tighter limit buys", "What makes it vary", "300 of 300"] {
+        assert!(page.contains(words), "{words} in {page}");
+    }
+    assert!(!page.contains("https://") && !page.contains("<script"));
+    // The same numbers stand in both, and come again from the same seed.
+    let json = |seed: &str| {
+        bench.run(&["going", "clock", "--clocks", "300", "--seed", seed, "--json"]).exits(0).json()
+    };
+    let (one, other) = (json("7"), json("8"));
+    assert_eq!(one, json("7"));
+    assert_ne!(one["all"], other["all"]);
+    let share = one["all"]["share"].as_f64().expect("a share");
+    let (low, high) = (one["all"]["low"].as_f64(), one["all"]["high"].as_f64());
+    assert!(low < Some(share) && Some(share) < high, "{}", one["all"]);
+    let shown = format!("{} %", reckon::print::fixed(share * 100.0, 1));
+    assert!(told.out.contains(&shown) && page.contains(&shown), "{shown} in {}", told.out);
+    assert_eq!(one["what_varies"].as_array().map(Vec::len), Some(15));
+    bench.run(&["going", "clock", "--clocks", "0"]).exits(64).complains("--clocks takes 1 to 1000000");
+    bench
+        .run(&["going", "clock", "--clocks", "9", "--drawn", "shop"])
+        .exits(64)
+        .complains("8 measured sizes");
+    bench.run(&["going", "clock", "--seed", "9"]).exits(64);
+}
+#[cfg(unix)]
+#[test]
+fn an_interrupt_ends_a_study_with_the_answer_so_far() {
+    let bench = Bench::with_clock(CLOCK);
+    // It may not yet be drawing when it is interrupted: then it ends without a word, and is given more time.
+    let told = [3, 8, 20, 60].into_iter().find_map(|seconds| {
+        let mut command = bench.command(&["going", "clock", "--clocks", "1000000"]);
+        let child = command.stdout(std::process::Stdio::piped()).stderr(std::process::Stdio::null()).spawn();
+        let child = child.expect("it starts");
+        std::thread::sleep(std::time::Duration::from_secs(seconds));
+        let sent = std::process::Command::new("kill").args(["-INT", &child.id().to_string()]).status();
+        assert!(sent.is_ok_and(|s| s.success()));
+        let ended = child.wait_with_output().expect("it ends");
+        let out = String::from_utf8(ended.stdout).expect("text");
+        (ended.status.code() == Some(0) && !out.contains(": 0 of")).then_some(out)
+    });
+    let told = told.expect("an answer");
+    assert!(told.contains("Interrupted: ") && told.contains(" of 1000000 clocks were drawn"), "{told}");
+    assert!(told.contains("keeps going") && told.contains("95 % surety"), "{told}");
+}

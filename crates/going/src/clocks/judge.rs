@@ -39,20 +39,14 @@ impl Clocks {
     fn more(&self, sizes: &[f64], what: More) -> f64 {
         sizes[self.sizes.len() + what as usize]
     }
-    /// The faces of a clock.
+    /// The faces of a clock, from its own outlines.
     pub(crate) fn faces(&self, sizes: &[f64]) -> Result<Faces, String> {
-        let (outline, mu) = (&sizes[..self.sizes.len()], self.more(sizes, More::Friction));
-        if let Ok(response) = &self.response {
-            let mut off = outline.to_vec();
-            off.push(mu - self.friction);
-            return Ok(response.at(&off));
-        }
-        self.true_faces(sizes)
+        pallets(&self.acting_of(sizes), self.more(sizes, More::Friction))
     }
-    /// The same from its own outlines.
-    pub(crate) fn true_faces(&self, sizes: &[f64]) -> Result<Faces, String> {
-        let acting = self.sizes.iter().zip(sizes).fold(self.acting.clone(), |a, (s, by)| s.larger(&a, *by));
-        pallets(&acting, self.more(sizes, More::Friction))
+    /// What acts in a clock of these sizes.
+    #[must_use]
+    pub fn acting_of(&self, sizes: &[f64]) -> movement::design::Acting {
+        self.sizes.iter().zip(sizes).fold(self.acting.clone(), |a, (s, by)| s.larger(&a, *by))
     }
     /// Lock of each pallet; of faces without one, how far a tooth that lands stands from the let-off.
     pub(crate) fn holds(&self, f: &Faces) -> [f64; 2] {
@@ -81,13 +75,6 @@ impl Clocks {
     /// Why its outlines are no escapement.
     pub fn found(&self, sizes: &[f64]) -> Result<Found, String> {
         Ok(self.found_of(&self.faces(sizes)?, sizes))
-    }
-    /// The same by its own outlines.
-    ///
-    /// # Errors
-    /// As [`Clocks::found`].
-    pub fn truly(&self, sizes: &[f64]) -> Result<Found, String> {
-        Ok(self.found_of(&self.true_faces(sizes)?, sizes))
     }
     fn found_of(&self, f: &Faces, sizes: &[f64]) -> Found {
         let more = |what| self.more(sizes, what);

@@ -1,14 +1,12 @@
 //! The study of one clock: what varies in it as it is made, and with what likelihood it then goes.
 
 mod judge;
-mod response;
 mod told;
 mod vary;
 
 pub(crate) use judge::shifted;
 pub use judge::{FIGURES, Found, VERDICTS};
-pub use response::RESPONSE;
-pub use told::{Answer, By, Trial};
+pub use told::{Amiss, Answer, By};
 pub use vary::Size;
 pub(crate) use vary::pallets;
 
@@ -17,7 +15,6 @@ use crate::study::{AIMED, Dimension, Draw, Study};
 use movement::design::{Acting, Movement};
 use reckon::source::Source;
 use reckon::{Book, Cell, Id, Origin, Ratio};
-use response::Response;
 
 /// Limits that no part has of its own.
 pub static LIMITS: Source = Source::practice(
@@ -26,6 +23,10 @@ pub static LIMITS: Source = Source::practice(
 /// Spread of a shop.
 pub static SPREAD: Source = Source::derived(
     "sizes that were measured against the limits they were made to: mean and deviation in halves of the limits",
+);
+/// How the pallets of a drawn clock are had.
+pub static OUTLINES: Source = Source::derived(
+    "the outlines of each clock at its own sizes, followed from the furthest swing to the let-off: what jams, meets no tooth or lets none go is no escapement",
 );
 /// Fewest measured sizes that tell how a shop works.
 pub const FEWEST: usize = 8;
@@ -131,9 +132,6 @@ pub struct Clocks {
     pub way: Way,
     pub(crate) acting: Acting,
     pub(crate) sizes: [Size; 6],
-    /// The answer of the outlines; where they cannot be told so, why, and then each clock has its own.
-    response: Result<Response, String>,
-    pub(crate) friction: f64,
     pub(crate) beat: f64,
     pub(crate) wheel: f64,
     pub(crate) swing: crate::Oscillator,
@@ -165,7 +163,6 @@ impl Clocks {
             lines.push(Line { half, middle, unit, why: why.to_owned() });
         };
         let sizes = Size::of(&model.acting);
-        let mut outline = Vec::new();
         for size in sizes {
             let (half, made, why) = match size {
                 Size::Centres => (
@@ -182,7 +179,6 @@ impl Clocks {
             };
             let draw = if made { Draw::Made(0.0) } else { way.draw(0.0, half) };
             put(size.says(), "mm", 0.0, half, draw, why);
-            outline.push((size, half));
         }
         let bounds = |low: f64, high: f64| (f64::midpoint(low, high), (high - low) / 2.0);
         let [mu_high, _, mu_low] = model.friction.map(|v| v.bare().value());
@@ -206,7 +202,6 @@ impl Clocks {
         put("mass of the bob".into(), "of it", 1.0, 0.01, way.draw(1.0, 0.01), rule);
         put("length of the pendulum".into(), "mm", 0.0, 0.5, way.draw(0.0, 0.5), "before the nut is turned");
 
-        let response = Response::of(&model.acting, &outline, (mu, mu_half));
         let mut ids = vec![e.centres.id(), model.arc.id()];
         ids.extend(model.friction.iter().chain(&model.beyond).map(reckon::Val::id));
         let number = |x: f64| Cell::as_text(&Ratio::si(x), reckon::print::significant(x, 3));
@@ -266,8 +261,6 @@ impl Clocks {
             way,
             acting: model.acting.clone(),
             sizes,
-            response,
-            friction: mu,
             beat: model.beat.bare().value(),
             wheel: model.works[1].wheel,
             swing: model.works[1].swing,
@@ -295,10 +288,5 @@ impl Clocks {
     #[must_use]
     pub fn middle(&self) -> Vec<f64> {
         self.study.dimensions.iter().map(|d| d.draw.middle()).collect()
-    }
-    /// Why each clock's outlines are followed for themselves, where they are.
-    #[must_use]
-    pub fn each_for_itself(&self) -> Option<&str> {
-        self.response.as_ref().err().map(String::as_str)
     }
 }

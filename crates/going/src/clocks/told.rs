@@ -1,9 +1,9 @@
 //! The answer of a study, as numbers of the book.
 
-use super::{Clocks, FIGURES, RESPONSE, VERDICTS};
+use super::{Clocks, FIGURES, OUTLINES, VERDICTS};
 use crate::study::{LIKELY, Likely, SHARES, SPREAD, Sample, Share, Spread, TIGHTER, Tighter};
 use reckon::print::{fixed, significant};
-use reckon::{Angle, Book, Cell, Id, Ratio};
+use reckon::{Book, Cell, Id, Ratio};
 
 /// What one dimension does.
 #[derive(Clone, Debug)]
@@ -17,15 +17,13 @@ pub struct By {
     /// With limits nine tenths as wide.
     pub tenth: Option<Tighter>,
 }
-/// The quick way to the faces tried against the true outlines.
-#[derive(Copy, Clone, PartialEq, Debug)]
-pub struct Trial {
-    /// Clocks tried.
-    pub of: usize,
-    /// Greatest difference of an arc (rad).
-    pub arc: f64,
-    /// Greatest difference of a lock, hold or drop (rad).
-    pub angle: f64,
+/// Clocks whose outlines are no escapement.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Amiss {
+    /// How many.
+    pub clocks: usize,
+    /// The first of them, and why.
+    pub first: Option<(usize, String)>,
 }
 /// The answer.
 #[derive(Clone, Debug)]
@@ -38,8 +36,8 @@ pub struct Answer {
     pub spreads: Vec<Option<Spread>>,
     /// What each dimension does, what moves the arc most first.
     pub by: Vec<By>,
-    /// Trial of the quick way; none where each clock had its own outlines.
-    pub trial: Option<Trial>,
+    /// Clocks whose outlines are no escapement: they jam, meet no tooth or let none go.
+    pub amiss: Amiss,
 }
 impl Clocks {
     /// The answer of what was drawn; its numbers go into the book under `going.study`.
@@ -87,19 +85,14 @@ impl Clocks {
                 tenth: tenth[d],
             })
             .collect();
-        let trial = self.trial(sample);
-        if let Some(t) = trial.filter(|t| t.of > 0) {
-            let how = || (format!("{} of the drawn clocks, each by its own outlines", t.of), 1, 0.0);
-            let name = |what: &str| format!("going.study.quick_way_off_by.{what}");
-            book.solved(name("arc"), Angle::si(t.arc), how(), of.clone(), &RESPONSE);
-            book.solved(name("lock_or_drop"), Angle::si(t.angle), how(), of.clone(), &RESPONSE);
-        }
         let first = |b: &By| b.shares[0].map_or(0.0, |s| s.share);
         by.sort_by(|a, b| first(b).total_cmp(&first(a)).then(a.dimension.cmp(&b.dimension)));
+        let amiss = self.amiss(sample);
         if sample.clocks() > 0 {
+            put("amiss", amiss.clocks as f64 / sample.clocks() as f64, 0.0, &OUTLINES);
             self.table_of(&by, &ids, book);
         }
-        Answer { likely, all, spreads, by, trial }
+        Answer { likely, all, spreads, by, amiss }
     }
     fn table_of(&self, by: &[By], ids: &[Id], book: &mut Book) {
         let cell = |x: Option<f64>, text: Option<String>| match (x, text) {
@@ -157,21 +150,15 @@ impl Clocks {
         let columns = ["worth a tighter limit", "limits halved: more clocks hold, %"];
         book.table("going.study.worth_it", &columns, gains, "gains beyond chance", inputs, &TIGHTER);
     }
-    /// Some of the drawn clocks by their true outlines.
-    fn trial(&self, sample: &Sample) -> Option<Trial> {
-        self.response.as_ref().ok()?;
-        let mut t = Trial { of: 0, arc: 0.0, angle: 0.0 };
-        for sizes in sample.sizes.iter().take(8) {
-            let (Ok(a), Ok(b)) = (self.found(sizes), self.truly(sizes)) else { continue };
-            t.of += 1;
-            for i in 0..2 {
-                let off = (a.holds[i] - b.holds[i]).abs().max((a.drops[i] - b.drops[i]).abs());
-                t.angle = t.angle.max(off);
-            }
-            if let (Ok((x, _)), Ok((y, _))) = (a.settles, b.settles) {
-                t.arc = t.arc.max((x - y).abs());
-            }
+    /// Those whose outlines are no escapement: they have no figures.
+    fn amiss(&self, sample: &Sample) -> Amiss {
+        let none = |o: &crate::study::Outcome| o.figures.iter().all(|f| f.is_nan());
+        let mut all = sample.outcomes.iter().enumerate().filter(|(_, o)| none(o)).map(|(i, _)| i);
+        let why = |i: usize| self.found(&sample.sizes[i]).err();
+        let first = all.next();
+        Amiss {
+            clocks: usize::from(first.is_some()) + all.count(),
+            first: first.and_then(|i| Some((i + 1, why(i)?))),
         }
-        Some(t)
     }
 }

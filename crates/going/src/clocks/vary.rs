@@ -1,6 +1,6 @@
 //! Outlines and linkages with one of their sizes a little larger.
 
-use crate::model::faces::Faces;
+use crate::model::faces::{Close, Faces};
 use crate::model::{arms, faces};
 use crate::works::Side;
 use ::escapement::cycle::{Nib, moved};
@@ -139,7 +139,9 @@ pub(super) fn tip(acting: &Acting) -> f64 {
 /// What acts, as pallets; or why it does not.
 pub(crate) fn pallets(acting: &Acting, friction: f64) -> Result<Faces, String> {
     match acting {
-        Acting::Faces { works, reach } => faces::faces(works, friction, *reach).map_err(|a| a.says()),
+        Acting::Faces { works, reach } => {
+            faces::faces_as_close(works, friction, *reach, Close::Study).map_err(|a| a.says())
+        }
         Acting::Arms(l) => arms::arms(l).map_err(|f| f.to_string()),
     }
 }

@@ -63,8 +63,11 @@ impl Amiss {
 const FAR: f64 = 0.3;
 /// Step in which faces are looked for.
 const STEP: f64 = 0.004;
-/// Faces narrower than this are left to their neighbours.
-const NARROW: f64 = 1e-8;
+/// Degree of the polynomials of a face in a study.
+const STUDIED: usize = 8;
+/// Faces narrower than this, a fifth of a second of arc, are left to their neighbours: where a tip leaves a corner
+/// the touch is found within its own rounding only, and a sliver of 1e-8 that seems to jam there is none.
+const NARROW: f64 = 1e-6;
 
 const fn nib(side: Side) -> Nib {
     match side {
@@ -97,6 +100,24 @@ pub struct Seen<'a> {
     of: &'a Outlines,
     side: Side,
     friction: f64,
+    close: Close,
+}
+/// How closely outlines are followed.
+#[derive(Copy, Clone, PartialEq, Eq, Debug)]
+pub enum Close {
+    /// To rounding.
+    Full,
+    /// Borders to a thousandth of a second of arc, polynomials of one degree: for thousands of clocks.
+    Study,
+}
+impl Close {
+    /// Borders of faces lie as near as this, rad.
+    const fn border(self) -> f64 {
+        match self {
+            Close::Full => 1e-15,
+            Close::Study => 5e-9,
+        }
+    }
 }
 /// The touch at one angle.
 #[derive(Copy, Clone, PartialEq, Debug)]
@@ -120,7 +141,7 @@ impl<'a> Seen<'a> {
     /// A pallet with the friction of its faces.
     #[must_use]
     pub const fn new(of: &'a Outlines, side: Side, friction: f64) -> Seen<'a> {
-        Seen { of, side, friction }
+        Seen { of, side, friction, close: Close::Full }
     }
     fn touch(&self, x: f64) -> Option<Touch> {
         Some(self.of.block(nib(self.side), sense(self.side) * x)?.enter)
@@ -164,7 +185,7 @@ impl<'a> Seen<'a> {
         let mut x = from;
         while x < FAR {
             if self.touch(x + STEP).is_none() {
-                return Some(halve(x, x + STEP, |y| self.touch(y).is_some()));
+                return Some(halve(x, x + STEP, self.close, |y| self.touch(y).is_some()));
             }
             x += STEP;
         }
@@ -190,7 +211,7 @@ impl<'a> Seen<'a> {
         while x > least {
             let next = (x - STEP).max(least);
             if !sound(next) {
-                return halve(x, next, sound);
+                return halve(x, next, self.close, sound);
             }
             x = next;
         }
@@ -209,7 +230,7 @@ impl<'a> Seen<'a> {
                 low = next;
                 continue;
             }
-            let at = halve(low, next, |x| kind(x) == now);
+            let at = halve(low, next, self.close, |x| kind(x) == now);
             if at - all[all.len() - 1] > NARROW && to - at > NARROW {
                 all.push(at);
             }
@@ -242,7 +263,7 @@ impl<'a> Seen<'a> {
     /// The polynomials of a face; where friction holds fast: that angle.
     fn piece(&self, from: f64, to: f64) -> Result<Piece, f64> {
         // A face is followed by so many points as make the polynomials true to rounding.
-        let mut degree = 4;
+        let mut degree = if self.close == Close::Study { STUDIED } else { 4 };
         loop {
             let mut seen: Vec<(f64, Contact)> = Vec::with_capacity(degree + 2);
             for x in crate::poly::points(from, to, degree) {
@@ -264,6 +285,9 @@ impl<'a> Seen<'a> {
                 Poly::fitted(from, to, &values)
             };
             let (turn, onward, back) = (of(|c| c.turn), of(|c| c.onward), of(|c| c.back));
+            if self.close == Close::Study {
+                return Ok(Piece { from, to, turn, onward, back });
+            }
             // Between the points, where it is worst: near the ends.
             let half = (to - from) / 2.0;
             let n = (degree + 1) as f64;
@@ -289,7 +313,20 @@ impl<'a> Seen<'a> {
 /// # Errors
 /// Why they could not go, whatever drives them.
 pub fn faces(of: &Outlines, friction: f64, reach: Option<f64>) -> Result<Faces, Amiss> {
-    let [entry, exit] = [Side::Entry, Side::Exit].map(|side| Seen { of, side, friction }.pallet(reach));
+    faces_as_close(of, friction, reach, Close::Full)
+}
+/// The same, followed as closely as is asked.
+///
+/// # Errors
+/// As [`faces`].
+pub fn faces_as_close(
+    of: &Outlines,
+    friction: f64,
+    reach: Option<f64>,
+    close: Close,
+) -> Result<Faces, Amiss> {
+    let [entry, exit] =
+        [Side::Entry, Side::Exit].map(|side| Seen { of, side, friction, close }.pallet(reach));
     let pallets = [entry?, exit?];
     let pitch = of.wheel.pitch();
     let follows = |a: usize, b: usize| {
@@ -311,7 +348,7 @@ fn normal(s: &Segment, at: Point) -> Vec2 {
     }
 }
 /// The last place between `yes` and `no` where something still holds.
-fn halve(mut yes: f64, mut no: f64, holds: impl Fn(f64) -> bool) -> f64 {
+fn halve(mut yes: f64, mut no: f64, close: Close, holds: impl Fn(f64) -> bool) -> f64 {
     for _ in 0..60 {
         let middle = f64::midpoint(yes, no);
         if holds(middle) {
@@ -319,7 +356,7 @@ fn halve(mut yes: f64, mut no: f64, holds: impl Fn(f64) -> bool) -> f64 {
         } else {
             no = middle;
         }
-        if (yes - no).abs() < 1e-15 {
+        if (yes - no).abs() < close.border() {
             break;
         }
     }
