@@ -86,7 +86,7 @@ fn a_clock_that_jams_is_no_clock_that_goes() {
     c.table = book.assumed("first", reckon::Ratio::si(1.0), "for the table").id();
     let answer = c.answer(&sample, &mut book);
     assert_eq!(answer.amiss.clocks, jam);
-    assert!(jam > 5 && answer.all.holds as usize + jam <= 60, "{jam} {:?}", answer.all);
+    assert!(jam > 5 && answer.all.holds + jam <= 60, "{jam} {:?}", answer.all);
     let (clock, why) = answer.amiss.first.expect("one that jams");
     assert!(clock <= 60 && why.contains("friction holds"), "{clock} {why}");
 }
