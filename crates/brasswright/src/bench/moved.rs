@@ -4,7 +4,7 @@ use super::asked::Asked;
 use super::at_bench::key;
 use super::floor::{Floor, State};
 use super::frame::{Frame, why_of};
-use crate::enter::typed::{Meets, Moved, Read, Weight};
+use crate::enter::typed::{Left, Meets, Moved, Read, Weight};
 use journal::{Entry, What};
 use maud::{Markup, html};
 
@@ -111,6 +111,7 @@ pub fn one(floor: &Floor, asked: &Asked, state: &State, number: &str) -> Option<
             }
         }
         @for t in &answer.told { div.notice { p { (t) } } }
+        @if let Some(t) = &answer.thread { (thread(t)) }
         @for m in answer.meetings.iter().filter(|m| !m.holds) { (meets(m)) }
         h1 { @if nothing { "Nothing else moves" } @else { "What moved" } }
         @for m in answer.meetings.iter().filter(|m| m.holds) { (meets(m)) }
@@ -139,6 +140,20 @@ fn reading(r: &Read) -> Markup {
                 @if let Some(g) = &r.give_or_take { span.soft { "; the tool gives or takes " (g) } }
                 @if let Some(w) = &r.warmth { span.soft { "; warmth counted for " (w) } }
             }
+        }
+    }
+}
+/// What is left of a thread that was measured while it is cut: the advance now as large as it fits, and each pass.
+fn thread(t: &Left) -> Markup {
+    html! {
+        section.thread aria-label="The thread" {
+            p { strong { "Thread: " (t.stands) } }
+            @if let Some(advance) = &t.advance {
+                div.now { (super::at_bench::big_number("still to go in", advance, None)) p.soft { "± " (t.doubt) } }
+                ol.passes { @for p in &t.passes { li { (p) } } }
+                @if t.passes.len() > 1 { p { "Measure again before the last." } }
+            }
+            @if !t.over_cut.is_empty() { p { "What could be done, cheapest first:" } ol { @for c in &t.over_cut { li { (c) } } } }
         }
     }
 }

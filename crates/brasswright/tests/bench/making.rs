@@ -121,6 +121,51 @@ fn a_batch_and_a_pair_are_made_with_the_phone() {
     let keys: std::collections::BTreeSet<&str> = entries.iter().map(|e| e.key.as_str()).collect();
     assert_eq!(keys.len(), entries.len());
 }
+/// Reads a size on the pad of a step and gives back what the page tells then.
+fn read(b: &Browser, s: &Served, pad: &str, value: &str, rough: bool) -> String {
+    b.go(&s.at(pad));
+    b.type_into("#reading", value);
+    if rough {
+        b.run("document.querySelectorAll('details').forEach(d => { d.open = true; })");
+        b.click("input[name=rough]");
+    }
+    b.click("button.first.whole");
+    b.until("it is asked or entered", |b| b.place().contains("/moved/") || b.text("h1").contains("Is it so"));
+    if b.text("h1").contains("Is it so") {
+        b.click("button[name=sure], button.first");
+        b.until("it is entered", |b| b.place().contains("/moved/"));
+    }
+    b.text("main")
+}
+#[test]
+fn what_was_measured_changes_passes_depths_and_holes() {
+    let driver = Driver::start();
+    let served = Served::of(begun("regulator", "small"), &[]);
+    let phone = Browser::open(&driver, PHONE);
+    // The blank came out small: the teeth are cut less deep by what it lacks.
+    let told = read(&phone, &served, "/bench/third.wheel/2.1/measure?check=0", "41.658", false);
+    assert!(told.contains("third wheel: depth") && told.contains("1.614 mm"), "{told}");
+    // They came out deeper than drawn: the pivot hole that is not drilled follows them.
+    let pins = (0..6)
+        .map(|n| format!("/bench/third.wheel/3.3/measure?check={n}"))
+        .find(|pad| {
+            phone.go(&served.at(pad));
+            phone.has("#reading") && phone.text("h1").contains("pins")
+        })
+        .expect("a size over pins at the step");
+    let told = read(&phone, &served, &pins, "43.45", false);
+    phone.keep("hole-moved-phone");
+    assert!(
+        told.contains("escape") && told.contains("52.00 mm"),
+        "the hole moves from where it was drawn: {told}"
+    );
+    // A thread that is still cut: what is left of it, in passes.
+    let screws = Served::of(begun("ten-screws", "passes"), &[]);
+    let told = read(&phone, &screws, "/bench/bridge_screw/1.5/measure?check=1&piece=1", "4.26", true);
+    phone.keep("thread-left-phone");
+    assert!(told.contains("still to be cut") && told.contains("Measure again before the last"), "{told}");
+    assert_eq!(phone.run("return document.querySelectorAll('ol.passes li').length"), 2);
+}
 #[test]
 fn what_gives_pause_is_asked() {
     let driver = Driver::start();
