@@ -110,6 +110,18 @@ fn numbers_that_are_no_sizes() {
     }
 }
 #[test]
+fn rooms_that_are_none() {
+    let name = "name = \"Ten screws\"";
+    for (site, told) in [
+        ("temperature = \"1500 degC\"", "1500 degC is no temperature of a room"),
+        ("warmer_by_year = \"500 K\"", "500 K is more than a room's warmth goes up and down"),
+        ("warmer_by_day = \"-2 K\"", "write 0 or more"),
+        ("warmer_by_day = 3", "write warmer_by_day = \"3 K\""),
+    ] {
+        clock_with(name, &format!("{name}\nsite = {{ {site} }}"), 2, &["clock.toml:", told]);
+    }
+}
+#[test]
 fn words_that_are_not_known() {
     clock_with("\"M4\"", "\"M4.3\"", 2, &["clock.toml:10:1", "'M4.3' is no thread known here", "near to it"]);
     clock_with("silver steel", "silver stell", 2, &["clock.toml:13:1", "did you mean 'silver steel'?"]);

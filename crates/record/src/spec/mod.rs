@@ -161,6 +161,8 @@ pub enum Range {
     Any,
     /// Either sign, and as large as a country: heights above the sea.
     Far,
+    /// As a room has it that people and clocks stand: from −40 to 60 °C, and differences from none to 40 K.
+    Room,
 }
 /// Which of the house's general limits a size takes where it has none of its own.
 #[derive(Copy, Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
