@@ -54,7 +54,7 @@ fn row(state: &State, w: &Way<'_>) -> Markup {
     let took: f64 = state.standing().took.iter().filter(|t| t.0 == w.slug).map(|t| t.2 / 3600.0).sum();
     html! {
         tr {
-            td { a href={ "/parts/" (encoded(w.slug)) } { (w.name) } }
+            td.name { a href={ "/parts/" (encoded(w.slug)) } { (w.name) } }
             td { (stands(w.stands(state.standing()))) }
             td.n { (fixed(h.planned, 1)) " h" } td.n { (fixed(h.done, 1)) " h" }
             td.n { @if took > 0.0 { (fixed(took, 1)) " h" } }

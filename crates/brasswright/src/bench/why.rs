@@ -127,15 +127,15 @@ fn inputs(state: &State, o: &Origin) -> Markup {
     html! {
         @if !lines.is_empty() {
             h2 { "What went in" }
-            table {
+            div.scroll { table {
                 thead { tr { @if !letters.is_empty() { th scope="col" { "letter" } } th scope="col" { "name" } th.n scope="col" { "value" } th scope="col" { "how it was had" } } }
                 tbody { @for (i, l) in lines { tr {
                     @if !letters.is_empty() { td { (letters.get(i).copied().unwrap_or("")) } }
-                    td { a href=(why_of(&l.name)) { (l.name) } }
+                    td.name { a href=(why_of(&l.name)) { (l.name) } }
                     td.n { (line_value(state, l)) }
                     td.soft.small { (how(&l.origin)) }
                 } } }
-            }
+            } }
         }
     }
 }
