@@ -228,8 +228,12 @@ pub fn length_for_lean(clearance: f64, lean: f64) -> f64 {
 /// Pressure between a ring and the solid arbor that it is pressed on.
 #[must_use]
 pub fn press(interference: f64, arbor: f64, outside: f64, ring: (f64, f64), shaft: (f64, f64)) -> f64 {
+    interference / gives(arbor, outside, ring, shaft)
+}
+/// By how much ring and arbor together give way for each pascal between them (m/Pa).
+fn gives(arbor: f64, outside: f64, ring: (f64, f64), shaft: (f64, f64)) -> f64 {
     let k = ring_factor(arbor, outside);
-    interference / (arbor * ((k + ring.1) / ring.0 + (1.0 - shaft.1) / shaft.0))
+    arbor * ((k + ring.1) / ring.0 + (1.0 - shaft.1) / shaft.0)
 }
 /// Interference that gives a pressure between a ring and the solid arbor that it is pressed on; inverse of [`press`].
 #[must_use]
@@ -240,8 +244,7 @@ pub fn press_interference(
     ring: (f64, f64),
     shaft: (f64, f64),
 ) -> f64 {
-    let k = ring_factor(arbor, outside);
-    pressure * arbor * ((k + ring.1) / ring.0 + (1.0 - shaft.1) / shaft.0)
+    pressure * gives(arbor, outside, ring, shaft)
 }
 /// Hoop stress at the bore of a ring over the pressure in it.
 #[must_use]

@@ -33,7 +33,7 @@ fn name_of(state: &State, id: Id) -> Option<&str> {
     state.work.book.line(id).map(|l| l.name.as_str())
 }
 /// A link with the value of a place in the book.
-fn value(state: &State, id: Id) -> Markup {
+pub fn value(state: &State, id: Id) -> Markup {
     html! { @if let Some(n) = name_of(state, id) { a href=(why_of(n)) title=(n) { (state.value(id)) } } }
 }
 /// The room that bodies take, with something around it.

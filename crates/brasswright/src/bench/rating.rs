@@ -60,8 +60,8 @@ fn said(r: &Rated) -> Markup {
     }
 }
 fn form() -> Markup {
-    let number = |id: &str, label: &str, step: &str| {
-        html! { label for=(id) { (label) } input id=(id) name=(id) type="number" step=(step) inputmode="decimal" autocomplete="off"; }
+    let number = |id: &str, label: &str| {
+        html! { label for=(id) { (label) } input id=(id) name=(id) type="number" step="any" inputmode="decimal" autocomplete="off"; }
     };
     html! {
         form method="post" action="/rating" data-send="rating" {
@@ -72,16 +72,16 @@ fn form() -> Markup {
             }
             label for="off" { "by so many seconds" }
             input #off .reading type="number" step="any" min="0" inputmode="decimal" name="off" autocomplete="off" required;
-            (number("doubt", "give or take, s", "any"))
-            (number("warmth", "temperature, °C", "any"))
-            (number("pressure", "barometer, hPa", "any"))
-            (number("arc", "swing from the middle to one side, degrees", "any"))
+            (number("doubt", "give or take, s"))
+            (number("warmth", "temperature, °C"))
+            (number("pressure", "barometer, hPa"))
+            (number("arc", "swing from the middle to one side, degrees"))
             details {
                 summary { "Touched just before" }
                 p.small.soft { "What is done to the clock begins a new run of readings." }
                 label.tick { input type="checkbox" name="set" value="yes"; " hands set" }
-                (number("nut", "turns of the nut, bob up +", "any"))
-                (number("tray", "put on the tray, g; taken off −", "any"))
+                (number("nut", "turns of the nut, bob up +"))
+                (number("tray", "put on the tray, g; taken off −"))
             }
             label for="by" { "by what reference" }
             input #by type="text" name="by" maxlength="60";

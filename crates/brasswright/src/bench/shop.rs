@@ -2,8 +2,9 @@
 
 use super::asked::Asked;
 use super::at_bench::key;
+use super::desk::value;
 use super::floor::State;
-use super::frame::{Frame, why_of};
+use super::frame::Frame;
 use crate::enter::typed::Typed;
 use journal::Learnt;
 use maud::{Markup, html};
@@ -30,10 +31,6 @@ pub fn page(asked: &Asked, state: &State) -> Markup {
         (learnt(state))
     };
     Frame::of(asked, state, "Shop", "shop").around(&inside)
-}
-fn value(state: &State, id: Id) -> Markup {
-    let name = state.work.book.line(id).map_or("", |l| l.name.as_str());
-    html! { a href=(why_of(name)) title=(name) { (state.value(id)) } }
 }
 fn rows(state: &State, of: &[(&str, Vec<Id>)]) -> Markup {
     html! {

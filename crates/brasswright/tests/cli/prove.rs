@@ -36,18 +36,23 @@ fn a_program_of_which_nothing_is_known_is_a_wrong_use() {
     std::fs::write(bench.0.join("one-wheel/lone.nc"), "G21\nM30\n").expect("written");
     bench.run(&["prove", "one-wheel/lone.nc"]).exits(64).complains("no program of this name");
 }
-#[test]
-fn a_wheel_is_cut_by_program_with_stops_for_the_head() {
-    let bench = Bench::new();
-    bench.run(&["begin", "one-wheel"]).exits(0);
-    let path = bench.0.join("one-wheel/shop.toml");
+/// Lets the bench mill of an example, which takes cutters with a bore, follow programs; its shop's text, and where it is.
+fn mill_that_follows(bench: &Bench, example: &str) -> (std::path::PathBuf, String) {
+    let path = bench.0.join(example).join("shop.toml");
     let shop = std::fs::read_to_string(&path).expect("an example shop");
-    // The bench mill, which takes cutters with a bore, follows programs; the module of this wheel has no cutter.
     let dial = "dial = { division = \"0.02 mm\", one_turn = \"2 mm\", backlash = \"0.14 mm\" }";
     let words = r#"["G0", "G1", "G17", "G21", "G90", "G94", "M0", "M3", "M5", "M30"]"#;
     let follows = shop.replacen(dial, &format!("{dial}\nwords = {words}"), 1);
     assert_ne!(follows, shop);
     std::fs::write(&path, &follows).expect("written");
+    (path, follows)
+}
+#[test]
+fn a_wheel_is_cut_by_program_with_stops_for_the_head() {
+    let bench = Bench::new();
+    bench.run(&["begin", "one-wheel"]).exits(0);
+    // The module of this wheel has no cutter.
+    let (path, follows) = mill_that_follows(&bench, "one-wheel");
     let done = bench.run(&["packet", "one-wheel"]);
     assert!(!done.err.contains("not sound"), "{}", done.err);
     let file = "one-wheel/out/programs/third-wheel-teeth.nc";
@@ -74,13 +79,7 @@ fn a_wheel_is_cut_by_program_with_stops_for_the_head() {
 fn all_wheels_of_a_clock_are_their_outlines() {
     let bench = Bench::new();
     bench.run(&["begin", "table-clock"]).exits(0);
-    let path = bench.0.join("table-clock/shop.toml");
-    let shop = std::fs::read_to_string(&path).expect("an example shop");
-    let dial = "dial = { division = \"0.02 mm\", one_turn = \"2 mm\", backlash = \"0.14 mm\" }";
-    let words = r#"["G0", "G1", "G17", "G21", "G90", "G94", "M0", "M3", "M5", "M30"]"#;
-    let follows = shop.replacen(dial, &format!("{dial}\nwords = {words}"), 1);
-    assert_ne!(follows, shop);
-    std::fs::write(&path, follows).expect("written");
+    mill_that_follows(&bench, "table-clock");
     let proved = bench.run(&["prove", "table-clock", "--json"]).json();
     let programs = proved["programs"].as_array().expect("programs");
     let teeth: Vec<_> =

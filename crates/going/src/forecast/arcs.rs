@@ -2,6 +2,7 @@
 //!
 //! Rates here stand against the pendulum swinging freely at no arc.
 
+use super::Stand;
 use crate::DAY;
 use crate::model::{End, Model};
 use crate::series::Oscillator;
@@ -125,12 +126,14 @@ impl Works {
     }
 }
 
-/// Works it out in the middle of the run; none where nothing settles there.
-pub(super) fn arcs(m: &Model, least: Option<f64>, of: Vec<Id>, book: &mut Book) -> Option<Arcs> {
+/// Works it out for the middle of the run; none where nothing settles there.
+pub(super) fn arcs(m: &Model, middle: &Stand, book: &mut Book) -> Option<Arcs> {
     let works = m.at(End::Likely);
-    let torque = m.supply.torque(End::Likely, 0.5);
-    let here = works.at_torque(torque, torque)?;
-    let from = least.map_or(0.5, |l| l / torque * 1.002).min(1.0);
+    let settled = middle.found.as_ref().ok()?;
+    let of = vec![middle.torque.id(), settled.arc.id(), m.beyond[1].id(), m.friction[1].id()];
+    let torque = middle.torque.bare().value();
+    let here = AtArc::of(works, &settled.steady, 1.0);
+    let from = middle.least_torque.map_or(0.5, |l| l.bare().value() / torque * 1.002).min(1.0);
     let steps = 28_u32;
     let curve: Vec<AtArc> = (0..=steps)
         .map(|i| from * maths::pow(2.2 / from, f64::from(i) / f64::from(steps)))

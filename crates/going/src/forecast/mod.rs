@@ -165,7 +165,7 @@ pub fn forecast(m: &Model, book: &mut Book) -> Forecast {
     };
     f.curves = End::ALL.map(|end| curve(m, &f, end));
     f.wind = wind(m, &f, book);
-    f.arcs = rate_against_arc(m, &f, book);
+    f.arcs = f.stand(middle, End::Likely).and_then(|s| arcs::arcs(m, s, book));
     f.events = f.film.as_ref().map(|film| events(m, film, book));
     f.table = Some(table(m, &f, book));
     f.flows = Some(flow::table(m, &f, book));
@@ -332,12 +332,6 @@ fn wind(m: &Model, f: &Forecast, book: &mut Book) -> Option<Id> {
     let ids = f.stands.iter().map(|s| s.torque.id()).chain([m.run.id()]).collect();
     let rule = "what settles under the torque then, rates against the nut's setting for the middle";
     Some(book.table("going.through_the_wind", &columns, rows, rule, ids, &SETTLED))
-}
-fn rate_against_arc(m: &Model, f: &Forecast, book: &mut Book) -> Option<arcs::Arcs> {
-    let middle = f.stand(m.supply.places.len() / 2, End::Likely)?;
-    let settled = middle.found.as_ref().ok()?;
-    let of = vec![middle.torque.id(), settled.arc.id(), m.beyond[1].id(), m.friction[1].id()];
-    arcs::arcs(m, middle.least_torque.map(|t| t.bare().value()), of, book)
 }
 fn table(m: &Model, f: &Forecast, book: &mut Book) -> Id {
     let mut rows = Vec::new();

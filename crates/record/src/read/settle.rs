@@ -545,15 +545,12 @@ impl<'a> Settle<'a> {
                 let what = if si < 0.0 { "less than nothing" } else { "nothing" };
                 Some(Trouble::text(format!("{text} is {what}")).cure(format!("write {} above 0", of.noun())))
             }
-            Bounds::NotNegative if si < 0.0 => {
-                Some(Trouble::text(format!("{text} is less than nothing")).cure("write 0 or more"))
-            }
             Bounds::Far => None,
             Bounds::Room if of == Of::Temperature && !(233.15..=333.15).contains(&si) => Some(
                 Trouble::text(format!("{text} is no temperature of a room that a clock stands in"))
                     .cure("write -40 degC to 60 degC; check whether it is degC or degF"),
             ),
-            Bounds::Room if of == Of::Difference && si < 0.0 => {
+            Bounds::NotNegative | Bounds::Room if si < 0.0 => {
                 Some(Trouble::text(format!("{text} is less than nothing")).cure("write 0 or more"))
             }
             Bounds::Room if of == Of::Difference && si > 40.0 => Some(

@@ -1,9 +1,9 @@
 //! Curves over a common axis, a panel each, one above the other.
 
-use drafting::sketch::{Anchor, Label, Mark, Pen, Sketch, Tone};
-use kurbo::{BezPath, Point};
+use super::drawn::{Drawn, WIDE};
+use drafting::sketch::{Anchor, Pen, Sketch, Tone};
+use kurbo::Point;
 
-const WIDE: f64 = 172.0;
 const LEFT: f64 = 20.0;
 const RIGHT: f64 = 4.0;
 const GAP: f64 = 12.0;
@@ -117,7 +117,7 @@ pub(in crate::packet) fn chart(title: &str, across: &Axis, panels: &[Panel]) -> 
         }
         for (x, y, says) in &panel.rings {
             let p = at(*x, *y);
-            out.ring(p);
+            out.ring(p, 1.0, Tone::White);
             let y = if panel.rises_at(*x) { p.y - 3.8 } else { p.y + 1.6 };
             out.say(Point::new(p.x + 2.0, y), Anchor::Start, says);
         }
@@ -153,34 +153,7 @@ pub(in crate::packet) fn step(least: f64) -> f64 {
     }
 }
 
-/// Marks and labels as they are drawn.
-#[derive(Default)]
-struct Drawn {
-    marks: Vec<Mark>,
-    labels: Vec<Label>,
-}
 impl Drawn {
-    fn line(&mut self, points: &[Point], pen: Pen) {
-        self.path(points, Some(pen), Tone::None, false);
-    }
-    fn path(&mut self, points: &[Point], pen: Option<Pen>, fill: Tone, close: bool) {
-        let mut path = BezPath::new();
-        for (i, p) in points.iter().enumerate() {
-            if i == 0 { path.move_to(*p) } else { path.line_to(*p) }
-        }
-        if close {
-            path.close_path();
-        }
-        self.marks.push(Mark { path, pen, fill, hatch: false });
-    }
-    fn ring(&mut self, at: Point) {
-        let path = kurbo::Shape::to_path(&kurbo::Circle::new(at, 1.0), 0.01);
-        self.marks.push(Mark { path, pen: Some(Pen::Visible), fill: Tone::White, hatch: false });
-    }
-    fn say(&mut self, at: Point, anchor: Anchor, text: impl Into<String>) {
-        let size = drafting::size::SEVEN_POINT;
-        self.labels.push(Label { at, anchor, turn: 0.0, size, text: text.into(), bold: false });
-    }
     /// The frame of a panel with its scale, and a thin line at nothing where that lies inside.
     fn frame(&mut self, panel: &Panel, across: &Axis, at: &dyn Fn(f64, f64) -> Point) {
         let axis = &panel.axis;

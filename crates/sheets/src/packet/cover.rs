@@ -4,6 +4,7 @@ use super::{Contents, figures};
 use crate::table::{Column, Row};
 use crate::{Block, Caution, Cell, Ruling, Sheet, Table, Text};
 use making::plan::Caution as Planned;
+use making::plan::fits::NOT_ENOUGH;
 use reckon::{Book, Length, LengthStyle, Origin};
 use std::collections::BTreeMap;
 
@@ -63,7 +64,7 @@ fn failing(book: &Book) -> Vec<Block> {
     for line in book.failing() {
         let Origin::Verdict { says, cures, .. } = &line.origin else { continue };
         let would: Vec<&str> =
-            cures.iter().map(String::as_str).filter(|c| !c.starts_with("not enough")).collect();
+            cures.iter().map(String::as_str).filter(|c| !c.starts_with(NOT_ENOUGH)).collect();
         match alike.iter_mut().find(|(s, w, _)| *s == says.as_str() && *w == would) {
             Some((_, _, names)) => names.push(&line.name),
             None => alike.push((says, would, vec![&line.name])),

@@ -7,6 +7,7 @@
 mod assembly;
 mod chart;
 mod cover;
+mod drawn;
 pub mod figures;
 mod fire;
 mod movement;

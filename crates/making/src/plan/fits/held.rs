@@ -1,5 +1,6 @@
 //! What would hold work that nothing on the lathe grips.
 
+use super::NOT_ENOUGH;
 use crate::plan::bench::Bench;
 use reckon::{Diameter, Shown, Val};
 use record::facts::HoldKind;
@@ -69,7 +70,7 @@ pub fn cures(b: &mut Bench<'_>, held: &Val<bool>, size: Diameter, flat: bool) {
             b.book.cure(
                 held.id(),
                 format!(
-                    "not enough: the {name}, whose fingers go to {} and are short by {}",
+                    "{NOT_ENOUGH}: the {name}, whose fingers go to {} and are short by {}",
                     most.shown(),
                     (size.across() - most.bare().across()).shown()
                 ),

@@ -1,5 +1,6 @@
 //! What a machine does not turn, reach or run at: by how much, and which other machine or way would do.
 
+use super::NOT_ENOUGH;
 use super::{Lever, weigh};
 use reckon::source::GEOMETRY;
 use reckon::{AngularSpeed, Book, Diameter, Length, Shown, Source, Val, judge, work};
@@ -98,7 +99,7 @@ pub fn too_fast(
             verdict.id(),
             format!(
                 "{}on the {other}, which goes down to {} ({} are wanted)",
-                if enough { "" } else { "not enough: " },
+                if enough { String::new() } else { format!("{NOT_ENOUGH}: ") },
                 slowest.shown(),
                 wanted.shown()
             ),
@@ -111,7 +112,7 @@ pub fn too_fast(
     } else {
         book.cure(
             verdict.id(),
-            format!("not enough: a tool of carbide, which stands twice the speed: {edge}"),
+            format!("{NOT_ENOUGH}: a tool of carbide, which stands twice the speed: {edge}"),
         );
     }
     book.cure(

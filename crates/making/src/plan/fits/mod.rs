@@ -15,6 +15,9 @@ use reckon::{Alternative, Book, Length, Shown, Source, Val};
 pub static WEIGHED: Source =
     Source::practice("what needs least to be altered goes first, of what has room enough");
 
+/// How a cure begins that was looked at and does not go far enough; a short list leaves these out.
+pub const NOT_ENOUGH: &str = "not enough";
+
 /// Something that would help, and how far.
 pub struct Lever {
     /// What is done.
@@ -67,7 +70,7 @@ pub fn weigh(
         }
         book.cure(v.id(), format!("{}: {}", otherwise.0, otherwise.1));
         for l in levers.iter().filter(|l| !l.suffices()) {
-            book.cure(v.id(), format!("not enough: {}, {}", l.what, l.told()));
+            book.cure(v.id(), format!("{NOT_ENOUGH}: {}, {}", l.what, l.told()));
         }
     }
     let taken = pick.map_or_else(|| otherwise.0.to_owned(), |i| levers[i].what.clone());

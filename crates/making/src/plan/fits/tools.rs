@@ -1,5 +1,6 @@
 //! Drills, taps and dies that the shop has not: the next that it has, and what would come of taking it.
 
+use super::NOT_ENOUGH;
 use reckon::{Book, Diameter, Length, Ratio, Shown, Val};
 use record::facts::Shop;
 use std::sync::Arc;
@@ -30,7 +31,7 @@ pub fn drills(book: &mut Book, verdict: &Val<bool>, shop: &Shop, size: Diameter,
                 format!("the next larger of the shop, {name}, which is over the size by {}", over.shown())
             } else {
                 format!(
-                    "not enough: the next larger of the shop, {name}, is over the size by {}, and {} more than may be",
+                    "{NOT_ENOUGH}: the next larger of the shop, {name}, is over the size by {}, and {} more than may be",
                     over.shown(),
                     (d - most).shown()
                 )

@@ -1,7 +1,8 @@
 //! Where the power goes, as a stream: as wide as it is strong, each loss turning off downwards.
 
-use drafting::sketch::{Anchor, Label, Mark, Pen, Sketch, Tone};
-use kurbo::{BezPath, Point};
+use crate::packet::drawn::{Drawn, WIDE};
+use drafting::sketch::{Anchor, Mark, Pen, Sketch, Tone};
+use kurbo::BezPath;
 
 /// A loss.
 pub(in crate::packet) struct Loss {
@@ -22,8 +23,6 @@ pub(in crate::packet) struct Stream {
     pub losses: Vec<Loss>,
 }
 
-/// Width of the picture.
-const WIDE: f64 = 172.0;
 /// Height of the stream at its source.
 const HIGH: f64 = 40.0;
 /// Part of the source below which a loss is not drawn.
@@ -51,12 +50,7 @@ pub(in crate::packet) fn stream(s: &Stream) -> Option<Sketch> {
     }
     let k = HIGH / s.given;
     let top = WORDS + FALL + BEND + HIGH;
-    let mut marks = Vec::new();
-    let mut labels = Vec::new();
-    let mut say = |x: f64, y: f64, anchor: Anchor, bold: bool, text: &str| {
-        let size = drafting::size::SEVEN_POINT;
-        labels.push(Label { at: Point::new(x, y), anchor, turn: 0.0, size, text: text.to_owned(), bold });
-    };
+    let mut out = Drawn::default();
     let told = |l: &Loss| {
         format!("{} µW, {} %", figure(l.power * 1e6), reckon::print::fixed(l.power / s.given * 100.0, 1))
     };
@@ -80,9 +74,9 @@ pub(in crate::packet) fn stream(s: &Stream) -> Option<Sketch> {
         turn_back(&mut path, (x + BEND + w, bottom - BEND), up);
         let middle = x + BEND + w / 2.0;
         for (i, line) in split(loss.what).into_iter().enumerate() {
-            say(middle, foot - 3.4 - 2.9 * i as f64, Anchor::Middle, false, &line);
+            out.say((middle, foot - 3.4 - 2.9 * i as f64), Anchor::Middle, line);
         }
-        say(middle, 1.2, Anchor::Middle, true, &told(loss));
+        out.stress((middle, 1.2), Anchor::Middle, told(loss));
         bottom += w;
         x += (BEND + w + 9.0).max(APART);
         if let Some(then) = loss.then {
@@ -96,14 +90,13 @@ pub(in crate::packet) fn stream(s: &Stream) -> Option<Sketch> {
     path.line_to((right + 5.0, top - half));
     path.line_to((right, top));
     path.close_path();
-    marks.push(Mark { path, pen: Some(Pen::Visible), fill: Tone::Light, hatch: false });
+    out.marks.push(Mark { path, pen: Some(Pen::Visible), fill: Tone::Light, hatch: false });
     for (x, text) in milestones {
-        say(x, top + 2.6, Anchor::Start, true, text);
+        out.stress((x, top + 2.6), Anchor::Start, text);
     }
-    say(right + 5.0, top + 5.8, Anchor::End, false, last.what);
-    say(right + 5.0, top + 2.6, Anchor::End, true, &told(last));
-    let title = "where the power goes".to_owned();
-    Some(Sketch { width: WIDE, height: top + HEAD, marks, labels, scale: (1, 1), title })
+    out.say((right + 5.0, top + 5.8), Anchor::End, last.what);
+    out.stress((right + 5.0, top + 2.6), Anchor::End, told(last));
+    Some(out.done((WIDE, top + HEAD), "where the power goes"))
 }
 /// A quarter turn from going right to going down.
 fn turn_down(path: &mut BezPath, from: (f64, f64), to: (f64, f64)) {

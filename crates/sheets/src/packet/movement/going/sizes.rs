@@ -1,13 +1,13 @@
 //! What each size does to the rate, on a scale of tens: small and great sizes can be told apart.
 
+use crate::packet::drawn::{Drawn, WIDE};
 use ::going::forecast::by_size::{BySize, Lean};
-use drafting::sketch::{Anchor, Label, Mark, Pen, Sketch, Tone};
-use kurbo::{BezPath, Circle, Point, Shape};
+use drafting::sketch::{Anchor, Pen, Sketch, Tone};
+use kurbo::Point;
 
 /// What stands under the picture.
 pub(super) const SAYS: &str = "One size larger alone, by so much as a bench works to; all else as it is likely in the middle of the run. Filled: it gains; open: it loses. Each mark of the scale is ten times the one before.";
 
-const WIDE: f64 = 172.0;
 /// Right end of how much it is larger.
 const BY: f64 = 79.0;
 /// The scale, from its least to its greatest.
@@ -54,55 +54,37 @@ pub(in crate::packet) fn sizes(of: &BySize) -> Option<Sketch> {
     };
     let height = HEAD + ROW * of.leans.len() as f64 + FOOT;
     let (top, foot) = (height - HEAD, FOOT);
-    let (mut marks, mut labels) = (Vec::new(), Vec::new());
-    let mut say = |x: f64, y: f64, anchor: Anchor, bold: bool, text: &str| {
-        let size = drafting::size::SEVEN_POINT;
-        labels.push(Label { at: Point::new(x, y), anchor, turn: 0.0, size, text: text.to_owned(), bold });
-    };
-    let line = |a: (f64, f64), b: (f64, f64), pen: Pen| {
-        let mut path = BezPath::new();
-        path.move_to(a);
-        path.line_to(b);
-        Mark { path, pen: Some(pen), fill: Tone::None, hatch: false }
-    };
+    let mut out = Drawn::default();
     let head = top + 3.2;
-    say(0.0, head, Anchor::Start, true, "larger alone");
-    say(BY, head, Anchor::End, true, "by");
-    say(f64::midpoint(SCALE.0, SCALE.1), head, Anchor::Middle, true, "moves the rate, s/day");
-    say(RATE, head, Anchor::End, true, "s/day");
-    say(ARC, head, Anchor::End, true, "arc");
+    out.stress((0.0, head), Anchor::Start, "larger alone");
+    out.stress((BY, head), Anchor::End, "by");
+    out.stress((f64::midpoint(SCALE.0, SCALE.1), head), Anchor::Middle, "moves the rate, s/day");
+    out.stress((RATE, head), Anchor::End, "s/day");
+    out.stress((ARC, head), Anchor::End, "arc");
     for power in low..=high {
         let x = at(tens(power));
-        marks.push(line((x, foot), (x, top), Pen::Thin));
-        say(x, foot - 4.2, Anchor::Middle, false, &number(power));
+        out.line(&[Point::new(x, foot), Point::new(x, top)], Pen::Thin);
+        out.say((x, foot - 4.2), Anchor::Middle, number(power));
     }
     for (i, l) in of.leans.iter().enumerate() {
         let y = top - ROW * (i as f64 + 0.5);
         let base = y - 0.9;
-        say(0.0, base, Anchor::Start, false, &l.what);
-        say(BY, base, Anchor::End, false, &l.by);
-        say(RATE, base, Anchor::End, false, &l.rate());
-        say(ARC, base, Anchor::End, false, &l.arc());
+        out.say((0.0, base), Anchor::Start, l.what.as_str());
+        out.say((BY, base), Anchor::End, l.by.as_str());
+        out.say((RATE, base), Anchor::End, l.rate());
+        out.say((ARC, base), Anchor::End, l.arc());
         let Some(x) = size(l).filter(|x| *x >= tens(low)).map(at) else { continue };
-        marks.push(line((SCALE.0, y), (x, y), Pen::Thin));
+        out.line(&[Point::new(SCALE.0, y), Point::new(x, y)], Pen::Thin);
         let gains = l.does.is_some_and(|(r, _)| r.bare().value() > 0.0);
-        let path = Circle::new(Point::new(x, y), 1.1).to_path(0.01);
-        let fill = if gains { Tone::Ink } else { Tone::White };
-        marks.push(Mark { path, pen: Some(Pen::Visible), fill, hatch: false });
+        out.ring(Point::new(x, y), 1.1, if gains { Tone::Ink } else { Tone::White });
     }
-    Some(Sketch {
-        width: WIDE,
-        height,
-        marks,
-        labels,
-        scale: (1, 1),
-        title: "what each size does to the rate".to_owned(),
-    })
+    Some(out.done((WIDE, height), "what each size does to the rate"))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use kurbo::Shape;
     use reckon::{Angle, Book, Ratio};
 
     fn leans(rates: &[f64]) -> BySize {
